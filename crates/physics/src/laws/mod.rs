@@ -1,0 +1,1 @@
+//! One file a law, each with its equation, range, source and a published case.
