@@ -1,0 +1,403 @@
+//! A build as the maker wrote it: every value with its place, nothing filled in, nothing looked up.
+//!
+//! Read by `document`. A part is still only a name here; `parts` looks it up. An absent value is `None`
+//! and stays so until a stage needs it and either assumes it aloud or calls it unknown.
+
+use physics::laws::conductor::ConductorSize;
+use physics::units::System;
+
+use crate::finding::Place;
+
+/// A value and where it stands in the document.
+#[derive(Clone, Debug, PartialEq)]
+pub struct At<T> {
+    /// The value, quantities in kept units.
+    pub value: T,
+    /// Where it stands.
+    pub at: Place,
+}
+
+/// A value that may be absent.
+pub type Maybe<T> = Option<At<T>>;
+
+/// One vehicle's cabling job.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Build {
+    /// What the job is called.
+    pub title: Maybe<String>,
+    /// Who made the document.
+    pub made_by: Maybe<String>,
+    /// The day it speaks of, "2026-11-25"; printed, never computed with.
+    pub date: Maybe<String>,
+    /// Which system of units comes first.
+    pub units: Maybe<System>,
+    /// Currency of all prices.
+    pub currency: Maybe<String>,
+    /// The electrical system.
+    pub system: SystemGiven,
+    /// Air and dirt around all runs.
+    pub surroundings: Surroundings,
+    /// How this shop works.
+    pub workshop: Workshop,
+    /// Devices in the order written.
+    pub devices: Vec<Device>,
+    /// Runs in the order written.
+    pub runs: Vec<Run>,
+    /// Protection of the DC side.
+    pub protection: Option<Protection>,
+    /// Prices by shelf id, over those of the shelf.
+    pub prices: Vec<(At<String>, f64)>,
+    /// Digest of the text the build was read from; set by the reader.
+    pub digest: String,
+}
+
+/// `[system]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SystemGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `voltage`: nominal DC voltage, V.
+    pub voltage_v: Maybe<f64>,
+    /// `voltage-max`: highest DC working voltage, V.
+    pub voltage_v_max: Maybe<f64>,
+    /// `overvoltage-category`: 1 to 4.
+    pub overvoltage_category: Maybe<u8>,
+}
+
+/// `[surroundings]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Surroundings {
+    /// `air`: hottest air where no run says otherwise, degC.
+    pub air_c: Maybe<f64>,
+    /// `altitude`, mm (a length).
+    pub altitude_mm: Maybe<f64>,
+    /// `pollution-degree`: 1 to 3.
+    pub pollution_degree: Maybe<u8>,
+}
+
+/// `[workshop]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Workshop {
+    /// `cut-step`: cut lengths are rounded up to a multiple of this, mm.
+    pub cut_step_mm: Maybe<f64>,
+    /// `trim`: extra at each end for trimming square, mm.
+    pub trim_mm: Maybe<f64>,
+    /// `reel`: length of cable on a new reel, mm.
+    pub reel_mm: Maybe<f64>,
+    /// `spares`: share of small parts (bolts, washers, sleeves, O-rings) packed extra.
+    pub spares: Maybe<f64>,
+    /// `dies`: die codes the shop owns.
+    pub dies: Maybe<Vec<At<String>>>,
+    /// `friction`: friction of thread and head as fitted (dry, oiled ...).
+    pub friction: Maybe<f64>,
+}
+
+/// What a device is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DeviceKind {
+    /// A traction motor.
+    Motor,
+    /// An inverter.
+    Inverter,
+    /// A traction battery.
+    Battery,
+    /// A junction or fuse box.
+    JunctionBox,
+    /// A charger or converter.
+    Converter,
+}
+
+/// `[device.ID]`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Device {
+    /// Its key.
+    pub id: At<String>,
+    /// `kind`.
+    pub kind: Maybe<DeviceKind>,
+    /// `name`: what people call it.
+    pub name: Maybe<String>,
+    /// Its ports in the order written.
+    pub ports: Vec<Port>,
+}
+
+/// How a lug lands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Landing {
+    /// A bolt goes into a tapped hole.
+    Tapped,
+    /// A stud stands out; a nut goes on.
+    Stud,
+}
+
+/// `[device.ID.port.ID]`: where cables enter a device.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Port {
+    /// Its key and where it stands.
+    pub id: String,
+    /// Where the table's key stands.
+    pub at: Place,
+    /// `terminals`: labels in the order they lie.
+    pub terminals: Vec<At<String>>,
+    /// `landing`.
+    pub landing: Maybe<Landing>,
+    /// `thread`: "M8".
+    pub thread: Maybe<String>,
+    /// `thread-depth`: depth of full thread, from where the thread starts, mm; or length of a stud.
+    pub thread_depth_mm: Maybe<f64>,
+    /// `thread-start`: how far below the landing face the thread begins (a plate or bush in between), mm.
+    pub thread_start_mm: Maybe<f64>,
+    /// `thread-material`: shelf id of what the thread is cut in.
+    pub thread_material: Maybe<String>,
+    /// `pad-material`: shelf id of what the lug's palm lies on.
+    pub pad_material: Maybe<String>,
+    /// `pad-width`: room for a palm, mm.
+    pub pad_width_mm: Maybe<f64>,
+    /// `pitch`: centre distance of neighbouring terminals, mm.
+    pub pitch_mm: Maybe<f64>,
+    /// `creepage`: shortest way along the insulation between neighbouring terminals, mm.
+    pub creepage_mm: Maybe<f64>,
+    /// `insulator`: shelf id of the material between terminals.
+    pub insulator: Maybe<String>,
+    /// `torque`: what the terminal's maker allows, N m.
+    pub torque_nm: Maybe<f64>,
+    /// `inside-length`: along the cable from the sealing face to the terminal's centre, mm.
+    pub inside_length_mm: Maybe<f64>,
+    /// `[....block]`: the insulating block the lugs land on.
+    pub block: Option<Block>,
+    /// `[....plate]`: the entry plate.
+    pub plate: Option<PlateGiven>,
+}
+
+/// `[device.ID.port.ID.block]`: spacer block.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Block {
+    /// Where it stands.
+    pub at: Place,
+    /// `material`: shelf id.
+    pub material: Maybe<String>,
+    /// `bolt`: bolts that hold the block: "M5x20".
+    pub bolt: Maybe<String>,
+    /// `bolt-count`.
+    pub bolt_count: Maybe<u32>,
+    /// `head` of those bolts.
+    pub head: Maybe<String>,
+    /// `torque` of those bolts, N m.
+    pub torque_nm: Maybe<f64>,
+}
+
+/// How a grip is held in the plate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GripHole {
+    /// The plate is tapped.
+    Tapped,
+    /// A clear hole and a locknut.
+    Clear,
+}
+
+/// `[device.ID.port.ID.plate]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PlateGiven {
+    /// Where it stands.
+    pub at: Place,
+    /// `material`: shelf id.
+    pub material: Maybe<String>,
+    /// `thickness`, mm.
+    pub thickness_mm: Maybe<f64>,
+    /// `grip-hole`.
+    pub grip_hole: Maybe<GripHole>,
+    /// `grip-thread`: entry thread the plate is cut for, "M32x1.5"; the grip's own where absent.
+    pub grip_thread: Maybe<String>,
+    /// `grip-pitch`: centre distance of neighbouring grips, mm.
+    pub grip_pitch_mm: Maybe<f64>,
+    /// `bolt`: "M6x20".
+    pub bolt: Maybe<String>,
+    /// `bolt-count`.
+    pub bolt_count: Maybe<u32>,
+    /// `bolt-class`.
+    pub bolt_class: Maybe<String>,
+    /// `head`: head form of the plate bolts.
+    pub head: Maybe<String>,
+    /// `washer`: washer form, or "none".
+    pub washer: Maybe<String>,
+    /// `thread-depth`: depth of full thread in the housing, mm.
+    pub thread_depth_mm: Maybe<f64>,
+    /// `thread-material`: what the housing's holes are cut in.
+    pub thread_material: Maybe<String>,
+    /// `torque` of the plate bolts as stated by the housing's maker, N m.
+    pub torque_nm: Maybe<f64>,
+    /// `o-ring`: dash number.
+    pub oring: Maybe<String>,
+    /// `groove-depth`, mm.
+    pub groove_depth_mm: Maybe<f64>,
+    /// `groove-width`, mm.
+    pub groove_width_mm: Maybe<f64>,
+    /// `groove-inside`: inside diameter of a round groove, or the diameter of the same length for another closed path, mm.
+    pub groove_inside_mm: Maybe<f64>,
+    /// `groove-tolerance`: plus or minus on the depth, mm.
+    pub groove_tolerance_mm: Maybe<f64>,
+    /// `hardness` of the ring, Shore A.
+    pub hardness_shore_a: Maybe<f64>,
+}
+
+/// What a run carries.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Carries {
+    /// Three phases.
+    Phases,
+    /// A DC pair.
+    Dc,
+}
+
+/// How the cables of a run lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lie {
+    /// Each by itself, a diameter or more apart, side by side.
+    Spaced,
+    /// Side by side, touching.
+    Flat,
+    /// Three touching in a triangle.
+    Trefoil,
+    /// One above the other, a diameter apart.
+    Vertical,
+}
+
+/// `[run.ID]`: the cables between two ports.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// Its key.
+    pub id: At<String>,
+    /// `from`: "device.port".
+    pub from: Maybe<String>,
+    /// `to`: "device.port".
+    pub to: Maybe<String>,
+    /// `carries`.
+    pub carries: Maybe<Carries>,
+    /// `cables`: from-terminal to to-terminal, in the order written; by equal labels where absent.
+    pub cables: Vec<(At<String>, At<String>)>,
+    /// `length`: measured path from sealing face to sealing face, mm.
+    pub length_mm: Maybe<f64>,
+    /// `lengths`: the same measured for single cables, by from-terminal, mm.
+    pub lengths_mm: Vec<(At<String>, At<f64>)>,
+    /// `legs`: straight distances from corner to corner, mm; an alternative to `length`.
+    pub legs_mm: Maybe<Vec<At<f64>>>,
+    /// `corners`: angle turned at each corner between legs, deg.
+    pub corners_deg: Maybe<Vec<At<f64>>>,
+    /// `bend-radius`: tightest bend as laid, to the cable's axis, mm.
+    pub bend_radius_mm: Maybe<f64>,
+    /// `moves`: the run flexes in use (a rubber-mounted motor).
+    pub moves: Maybe<bool>,
+    /// `clip-spacing`: largest distance between clips, mm.
+    pub clip_spacing_mm: Maybe<f64>,
+    /// `first-clip`: distance of the first clip from the grip, mm.
+    pub first_clip_mm: Maybe<f64>,
+    /// `current`: continuous rms (or DC), A.
+    pub current_a_rms: Maybe<f64>,
+    /// `peak`, A.
+    pub peak_a_rms: Maybe<f64>,
+    /// `peak-time`: how long the peak lasts, s.
+    pub peak_s: Maybe<f64>,
+    /// `frequency`: highest electrical frequency at the stated current, Hz.
+    pub frequency_hz: Maybe<f64>,
+    /// `air`: hottest air along the run, degC.
+    pub air_c: Maybe<f64>,
+    /// `air-speed`, m/s; still air where absent.
+    pub air_speed_m_per_s: Maybe<f64>,
+    /// `lie`.
+    pub lie: Maybe<Lie>,
+    /// `cable`: family on the shelf.
+    pub cable: Maybe<String>,
+    /// `conductor`: a fixed size; the program sizes where absent.
+    pub conductor: Maybe<ConductorSize>,
+    /// `sizes`: "awg" or "metric": which series to size from.
+    pub sizes: Maybe<Series>,
+    /// `limit`: highest conductor temperature allowed, degC, where lower than the cable's.
+    pub limit_c: Maybe<f64>,
+    /// `drop-max`: largest voltage drop as a part of the system voltage.
+    pub drop_max: Maybe<f64>,
+    /// `[run.ID.from-end]`.
+    pub from_end: EndGiven,
+    /// `[run.ID.to-end]`.
+    pub to_end: EndGiven,
+}
+
+/// A series of conductor sizes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Series {
+    /// AWG.
+    Awg,
+    /// IEC 60228.
+    Metric,
+}
+
+/// How the palm of a lug is used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Palm {
+    /// As made.
+    Straight,
+    /// Bent at a right angle.
+    Bent,
+}
+
+/// `[run.ID.from-end]` and `[run.ID.to-end]`: what all ends of the run at one port have in common.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct EndGiven {
+    /// Where the table stands; the run's place where there is none.
+    pub at: Place,
+    /// `lug`: shelf id; chosen where absent.
+    pub lug: Maybe<String>,
+    /// `palm`.
+    pub palm: Maybe<Palm>,
+    /// `die`: die code or crimp row; chosen where absent.
+    pub die: Maybe<String>,
+    /// `strip`: strip length, mm; from the barrel where absent.
+    pub strip_mm: Maybe<f64>,
+    /// `sleeve`: shelf id; chosen where absent.
+    pub sleeve: Maybe<String>,
+    /// `sleeve-length`: as cut, mm; computed where absent.
+    pub sleeve_length_mm: Maybe<f64>,
+    /// `grip`: shelf id; chosen where absent and the port has a plate.
+    pub grip: Maybe<String>,
+    /// `bolt`: "M8x16"; length chosen where absent.
+    pub bolt: Maybe<String>,
+    /// `bolt-class`.
+    pub bolt_class: Maybe<String>,
+    /// `head`: head form.
+    pub head: Maybe<String>,
+    /// `washer`: washer form, or "none".
+    pub washer: Maybe<String>,
+    /// `torque`: a torque to use, N m; computed where absent.
+    pub torque_nm: Maybe<f64>,
+}
+
+/// `[protection]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Protection {
+    /// Where it stands.
+    pub at: Place,
+    /// `run`: the DC run protected.
+    pub run: Maybe<String>,
+    /// `fuse`: shelf id; chosen where absent.
+    pub fuse: Maybe<String>,
+    /// `fuse-class`: class to choose from.
+    pub fuse_class: Maybe<String>,
+    /// `fuse-air`: air around the fuse, degC.
+    pub fuse_air_c: Maybe<f64>,
+    /// `source-resistance`: of the pack with its leads, ohm.
+    pub source_resistance_ohm: Maybe<f64>,
+    /// `source-inductance`, H.
+    pub source_inductance_h: Maybe<f64>,
+    /// `capacitance`: of all DC links behind the pre-charge, F.
+    pub capacitance_f: Maybe<f64>,
+    /// `precharge-resistance`, ohm.
+    pub precharge_ohm: Maybe<f64>,
+    /// `precharge-energy`: pulse energy the resistor is rated for, J.
+    pub precharge_j: Maybe<f64>,
+    /// `precharge-time`: after which the main contactor closes, s.
+    pub precharge_s: Maybe<f64>,
+    /// `discharge-resistance`: always across the link, ohm.
+    pub discharge_ohm: Maybe<f64>,
+    /// `discharge-time`: within which the link must be under 60 V, s.
+    pub discharge_s: Maybe<f64>,
+    /// `y-capacitance`: in all, to the chassis, F.
+    pub y_capacitance_f: Maybe<f64>,
+}
