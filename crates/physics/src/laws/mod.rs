@@ -1,1 +1,2 @@
 //! One file a law, each with its equation, range, source and a published case.
+pub mod conductor;
