@@ -1,0 +1,8 @@
+//! What follows from what we are told.
+
+pub mod length;
+pub mod settle;
+pub mod ends;
+pub mod cuts;
+pub mod plates;
+pub mod protect;
