@@ -163,6 +163,81 @@ pub struct Worked {
     pub source: &'static str,
 }
 
+impl About {
+    /// About a run.
+    pub fn run(id: &str) -> About {
+        About { run: Some(id.to_owned()), ..About::default() }
+    }
+
+    /// About a port: "device.port".
+    pub fn port(name: &str) -> About {
+        About { port: Some(name.to_owned()), ..About::default() }
+    }
+
+    /// About one cable of a run.
+    pub fn cable(run: &str, cable: &str) -> About {
+        About { run: Some(run.to_owned()), cable: Some(cable.to_owned()), port: None }
+    }
+
+    /// About one end of a run, or of one of its cables.
+    pub fn end(run: &str, cable: Option<&str>, port: &str) -> About {
+        About {
+            run: Some(run.to_owned()),
+            cable: cable.map(str::to_owned),
+            port: Some(port.to_owned()),
+        }
+    }
+}
+
+impl Finding {
+    /// A bare finding: what came out, where, and in what words.
+    pub fn new(
+        code: &'static str,
+        verdict: Verdict,
+        at: Place,
+        source: &'static str,
+        message: String,
+    ) -> Finding {
+        Finding {
+            code,
+            verdict,
+            at,
+            message,
+            value: None,
+            limit: None,
+            hint: None,
+            source,
+            about: About::default(),
+            safety: false,
+        }
+    }
+
+    /// With the value judged and its limit, in the unit of `dimension`.
+    pub fn judged(mut self, value: f64, limit: f64, dimension: Dimension) -> Finding {
+        self.value = Some(Quantity::new(value, dimension));
+        self.limit = Some(Quantity::new(limit, dimension));
+        self
+    }
+
+    /// With what to do.
+    pub fn hint(mut self, hint: impl Into<String>) -> Finding {
+        self.hint = Some(hint.into());
+        self
+    }
+
+    /// With what it is about.
+    pub fn about(mut self, about: About) -> Finding {
+        self.about = about;
+        self
+    }
+
+    /// Marked so that, while unknown, it keeps the book from being built to.
+    pub fn safety(mut self) -> Finding {
+        self.safety = true;
+        self
+    }
+}
+
 impl Notes {
     /// Notes a finding.
     pub fn find(&mut self, finding: Finding) {
