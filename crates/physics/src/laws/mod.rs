@@ -1,2 +1,20 @@
 //! One file a law, each with its equation, range, source and a published case.
 pub mod conductor;
+pub mod thread;
+pub mod bolt;
+pub mod strip;
+pub mod bearing;
+pub mod crimp;
+pub mod oring_as568;
+pub mod oring;
+pub mod oring_load;
+pub mod spacing;
+pub mod isolation;
+pub mod bend;
+pub mod clips;
+pub mod spanner;
+pub mod precharge;
+pub mod fault;
+pub mod fuse;
+pub mod shrink;
+pub mod contact;
