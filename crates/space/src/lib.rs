@@ -1,1 +1,5 @@
-//! To be written.
+//! Shapes in the vehicle: the ways cables take.
+//!
+//! Lengths in millimetres, angles in degrees at the border. Knows no build.
+
+pub mod curve;
