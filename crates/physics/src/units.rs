@@ -122,6 +122,7 @@ impl Dimension {
     ];
 
     /// The accepted units; the first is the one the number is kept in.
+    #[expect(clippy::too_many_lines, reason = "a flat table, one arm a dimension")]
     pub fn units(self) -> &'static [Unit] {
         match self {
             Dimension::Length => {
