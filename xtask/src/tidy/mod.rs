@@ -10,6 +10,7 @@ mod rim;
 mod order;
 mod ratchet;
 mod forms;
+mod words;
 mod pages;
 
 use std::fs;
@@ -49,6 +50,11 @@ const RULES: &[Rule] = &[
         name: "forms",
         what: "a law states range and source, a check is tested and listed, a figure is listed",
         check: forms::check,
+    },
+    Rule {
+        name: "words",
+        what: "no text a person is shown calls anything safe",
+        check: words::check,
     },
     Rule {
         name: "pages",
@@ -96,6 +102,15 @@ mod tests {
     }
 
     #[test]
+    fn every_rule_is_run_by_a_test() {
+        let source = include_str!("mod.rs");
+        for rule in RULES {
+            let call = format!("holds({:?});", rule.name);
+            assert!(source.contains(&call), "no test runs {}", rule.name);
+        }
+    }
+
+    #[test]
     fn walls_hold() {
         holds("walls");
     }
@@ -118,6 +133,11 @@ mod tests {
     #[test]
     fn forms_hold() {
         holds("forms");
+    }
+
+    #[test]
+    fn words_hold() {
+        holds("words");
     }
 
     #[test]

@@ -5,7 +5,10 @@ use std::fs;
 use std::path::Path;
 
 /// Folders that are built or fetched, not written.
-const NOT_OURS: &[&str] = &["target", ".git", "node_modules", "dist"];
+const NOT_OURS: &[&str] = &["target", "node_modules", "dist"];
+
+/// Of the folders that begin with a dot, those that are ours and not an editor's.
+const DOTTED_OURS: &[&str] = &[".cargo", ".ci", ".github"];
 
 /// Every file of the workspace by its path from the root, with `/` on every system.
 #[derive(Default)]
@@ -31,7 +34,7 @@ impl Tree {
             let name = entry.file_name().to_string_lossy().into_owned();
             let path = format!("{prefix}{name}");
             if entry.file_type().map_err(broken)?.is_dir() {
-                if !NOT_OURS.contains(&name.as_str()) {
+                if is_ours(&name) {
                     self.read_folder(&entry.path(), &format!("{path}/"))?;
                 }
                 continue;
@@ -75,6 +78,14 @@ impl Tree {
             tree.paths.insert((*path).to_owned());
         }
         tree
+    }
+}
+
+fn is_ours(folder: &str) -> bool {
+    if folder.starts_with('.') {
+        DOTTED_OURS.contains(&folder)
+    } else {
+        !NOT_OURS.contains(&folder)
     }
 }
 
