@@ -3,4 +3,8 @@
 pub mod nearest;
 pub mod shelf;
 pub mod build;
+pub mod keys;
+pub mod read;
+mod connect;
+pub mod document;
 pub mod parts;

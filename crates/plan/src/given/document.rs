@@ -1,0 +1,319 @@
+//! Reads the build document: every value with its place, every error at once.
+//!
+//! What is wrong is left out of the build and said; nothing is filled in. Names that lead nowhere (a run's
+//! port, a cable's terminal) are errors here, so that later stages need not ask again.
+
+use std::ops::Range;
+
+use sha2::{Digest, Sha256};
+use toml::de::DeTable;
+
+use super::build::{
+    At, Block, Build, Device, EndGiven, PlateGiven, Port, Protection, Run, Surroundings,
+    SystemGiven, Workshop,
+};
+use super::connect;
+use super::keys;
+pub use super::read::{DocumentError, SIZE_MAX};
+use super::read::{Fields, Reader};
+
+/// What was read of a document, and what was wrong with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// All that could be read.
+    pub build: Build,
+    /// Errors in the order of the text; a build with any is not to be built from.
+    pub errors: Vec<DocumentError>,
+}
+
+/// Reads a build document.
+pub fn read(text: &str) -> Reading {
+    let mut reader = Reader::new(text);
+    let Some(root) = reader.parse() else {
+        return Reading { build: Build::default(), errors: reader.finish() };
+    };
+    let mut build = top(&mut reader, &root);
+    build.digest = digest(text);
+    connect::check(&mut reader, &build);
+    Reading { build, errors: reader.finish() }
+}
+
+/// SHA-256 of the text, the same for both kinds of line end.
+fn digest(text: &str) -> String {
+    let mut hash = Sha256::new();
+    for part in text.split("\r\n").enumerate() {
+        if part.0 > 0 {
+            hash.update(b"\n");
+        }
+        hash.update(part.1.as_bytes());
+    }
+    hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn top<'t>(reader: &mut Reader<'t>, root: &DeTable<'t>) -> Build {
+    let mut f = Fields::new(reader, &keys::TOP, "", root);
+    f.need("title", 0..0);
+    let mut build = Build {
+        title: f.text("title"),
+        made_by: f.text("made-by"),
+        date: f.day("date"),
+        units: f.choice("units", keys::UNITS),
+        currency: f.text("currency"),
+        ..Build::default()
+    };
+    let system = f.table("system");
+    let surroundings = f.table("surroundings");
+    let workshop = f.table("workshop");
+    let protection = f.table("protection");
+    let prices = f.table("prices");
+    let devices = f.tables("device");
+    let runs = f.tables("run");
+    let reader = f.reader;
+    if let Some((span, table)) = system {
+        build.system = read_system(reader, span, table);
+    }
+    if let Some((_, table)) = surroundings {
+        build.surroundings = read_surroundings(reader, table);
+    }
+    if let Some((_, table)) = workshop {
+        build.workshop = read_workshop(reader, table);
+    }
+    build.devices = devices.into_iter().map(|(id, t)| read_device(reader, id, t)).collect();
+    build.runs = runs.into_iter().map(|(id, t)| read_run(reader, id, t)).collect();
+    build.protection = protection.map(|(span, t)| read_protection(reader, span, t));
+    if let Some((_, table)) = prices {
+        build.prices = Fields::new(reader, &keys::PRICES, "prices", table).numbers_by_name();
+    }
+    build
+}
+
+fn read_system<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> SystemGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::SYSTEM, "system", table);
+    SystemGiven {
+        at,
+        voltage_v: f.quantity("voltage"),
+        voltage_v_max: f.quantity("voltage-max"),
+        overvoltage_category: f.small("overvoltage-category"),
+    }
+}
+
+fn read_surroundings<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Surroundings {
+    let mut f = Fields::new(reader, &keys::SURROUNDINGS, "surroundings", table);
+    Surroundings {
+        air_c: f.quantity("air"),
+        altitude_mm: f.quantity("altitude"),
+        pollution_degree: f.small("pollution-degree"),
+    }
+}
+
+fn read_workshop<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Workshop {
+    let mut f = Fields::new(reader, &keys::WORKSHOP, "workshop", table);
+    Workshop {
+        cut_step_mm: f.quantity("cut-step"),
+        trim_mm: f.quantity("trim"),
+        reel_mm: f.quantity("reel"),
+        spares: f.quantity("spares"),
+        dies: f.texts("dies"),
+        friction: f.number("friction"),
+    }
+}
+
+fn read_device<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) -> Device {
+    let called = format!("device.{}", id.value);
+    let mut f = Fields::new(reader, &keys::DEVICE, &called, table);
+    let kind = f.choice("kind", keys::DEVICE_KINDS);
+    let name = f.text("name");
+    let ports = f.tables("port");
+    let reader = f.reader;
+    let ports = ports
+        .into_iter()
+        .map(|(port, t)| read_port(reader, port, &format!("{called}.port"), t))
+        .collect();
+    Device { id, kind, name, ports }
+}
+
+fn read_port<'t>(
+    reader: &mut Reader<'t>,
+    id: At<String>,
+    called: &str,
+    table: &DeTable<'t>,
+) -> Port {
+    let called = format!("{called}.{}", id.value);
+    let mut f = Fields::new(reader, &keys::PORT, &called, table);
+    let mut port = Port {
+        terminals: f.texts("terminals").map(|t| t.value).unwrap_or_default(),
+        landing: f.choice("landing", keys::LANDINGS),
+        thread: f.text("thread"),
+        thread_depth_mm: f.quantity("thread-depth"),
+        thread_start_mm: f.quantity("thread-start"),
+        thread_material: f.text("thread-material"),
+        pad_material: f.text("pad-material"),
+        pad_width_mm: f.quantity("pad-width"),
+        pitch_mm: f.quantity("pitch"),
+        creepage_mm: f.quantity("creepage"),
+        insulator: f.text("insulator"),
+        torque_nm: f.quantity("torque"),
+        inside_length_mm: f.quantity("inside-length"),
+        block: None,
+        plate: None,
+        id: id.value,
+        at: id.at,
+    };
+    let block = f.table("block");
+    let plate = f.table("plate");
+    let reader = f.reader;
+    port.block = block.map(|(span, t)| read_block(reader, span, &called, t));
+    port.plate = plate.map(|(span, t)| read_plate(reader, span, &called, t));
+    port
+}
+
+fn read_block<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    port: &str,
+    table: &DeTable<'t>,
+) -> Block {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::BLOCK, &format!("{port}.block"), table);
+    Block {
+        at,
+        material: f.text("material"),
+        bolt: f.text("bolt"),
+        bolt_count: f.count("bolt-count"),
+        head: f.text("head"),
+        torque_nm: f.quantity("torque"),
+    }
+}
+
+fn read_plate<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    port: &str,
+    table: &DeTable<'t>,
+) -> PlateGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::PLATE, &format!("{port}.plate"), table);
+    PlateGiven {
+        at,
+        material: f.text("material"),
+        thickness_mm: f.quantity("thickness"),
+        grip_hole: f.choice("grip-hole", keys::GRIP_HOLES),
+        grip_thread: f.text("grip-thread"),
+        grip_pitch_mm: f.quantity("grip-pitch"),
+        bolt: f.text("bolt"),
+        bolt_count: f.count("bolt-count"),
+        bolt_class: f.text("bolt-class"),
+        head: f.text("head"),
+        washer: f.text("washer"),
+        thread_depth_mm: f.quantity("thread-depth"),
+        thread_material: f.text("thread-material"),
+        torque_nm: f.quantity("torque"),
+        oring: f.text("o-ring"),
+        groove_depth_mm: f.quantity("groove-depth"),
+        groove_width_mm: f.quantity("groove-width"),
+        groove_inside_mm: f.quantity("groove-inside"),
+        groove_tolerance_mm: f.quantity("groove-tolerance"),
+        hardness_shore_a: f.number("hardness"),
+    }
+}
+
+fn read_run<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) -> Run {
+    let called = format!("run.{}", id.value);
+    let mut f = Fields::new(reader, &keys::RUN, &called, table);
+    let header = f.reader.span(id.at);
+    f.need("from", header.clone());
+    f.need("to", header);
+    let mut run = Run {
+        from: f.text("from"),
+        to: f.text("to"),
+        carries: f.choice("carries", keys::CARRIES),
+        cables: f.texts_by_name("cables"),
+        length_mm: f.quantity("length"),
+        lengths_mm: f.quantities_by_name("lengths"),
+        legs_mm: f.quantities("legs"),
+        corners_deg: f.quantities("corners"),
+        bend_radius_mm: f.quantity("bend-radius"),
+        moves: f.truth("moves"),
+        clip_spacing_mm: f.quantity("clip-spacing"),
+        first_clip_mm: f.quantity("first-clip"),
+        current_a_rms: f.quantity("current"),
+        peak_a_rms: f.quantity("peak"),
+        peak_s: f.quantity("peak-time"),
+        frequency_hz: f.quantity("frequency"),
+        air_c: f.quantity("air"),
+        air_speed_m_per_s: f.quantity("air-speed"),
+        lie: f.choice("lie", keys::LIES),
+        cable: f.text("cable"),
+        conductor: f.size("conductor"),
+        sizes: f.choice("sizes", keys::SERIES),
+        limit_c: f.quantity("limit"),
+        drop_max: f.quantity("drop-max"),
+        from_end: EndGiven { at: id.at, ..EndGiven::default() },
+        to_end: EndGiven { at: id.at, ..EndGiven::default() },
+        id,
+    };
+    let (from_end, to_end) = (f.table("from-end"), f.table("to-end"));
+    let reader = f.reader;
+    if let Some((span, t)) = from_end {
+        run.from_end = read_end(reader, span, &format!("{called}.from-end"), t);
+    }
+    if let Some((span, t)) = to_end {
+        run.to_end = read_end(reader, span, &format!("{called}.to-end"), t);
+    }
+    run
+}
+
+fn read_end<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    called: &str,
+    table: &DeTable<'t>,
+) -> EndGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::END, called, table);
+    EndGiven {
+        at,
+        lug: f.text("lug"),
+        palm: f.choice("palm", keys::PALMS),
+        die: f.text("die"),
+        strip_mm: f.quantity("strip"),
+        sleeve: f.text("sleeve"),
+        sleeve_length_mm: f.quantity("sleeve-length"),
+        grip: f.text("grip"),
+        bolt: f.text("bolt"),
+        bolt_class: f.text("bolt-class"),
+        head: f.text("head"),
+        washer: f.text("washer"),
+        torque_nm: f.quantity("torque"),
+    }
+}
+
+fn read_protection<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> Protection {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::PROTECTION, "protection", table);
+    Protection {
+        at,
+        run: f.text("run"),
+        fuse: f.text("fuse"),
+        fuse_class: f.text("fuse-class"),
+        fuse_air_c: f.quantity("fuse-air"),
+        source_resistance_ohm: f.quantity("source-resistance"),
+        source_inductance_h: f.quantity("source-inductance"),
+        capacitance_f: f.quantity("capacitance"),
+        precharge_ohm: f.quantity("precharge-resistance"),
+        precharge_j: f.quantity("precharge-energy"),
+        precharge_s: f.quantity("precharge-time"),
+        discharge_ohm: f.quantity("discharge-resistance"),
+        discharge_s: f.quantity("discharge-time"),
+        y_capacitance_f: f.quantity("y-capacitance"),
+    }
+}
