@@ -1,7 +1,7 @@
 //! Every end of every cable: lug, crimp, strip, sleeve, grip, bolt stack, torque.
 
 use crate::given::build::Palm;
-use crate::given::shelf::{Bolt, BoltClass, Crimp, Grip, Lug, Sleeve, Washer};
+use crate::given::shelf::{Bolt, BoltClass, Crimp, Grip, Lug, Nut, Sleeve, Washer};
 
 /// Which end of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -74,11 +74,13 @@ pub struct SleeveFit {
 /// What lies under a bolt's head and what the bolt reaches.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stack {
-    /// Head form and thread.
-    pub bolt: Bolt,
-    /// Class.
+    /// Head form and thread; none on a stud.
+    pub bolt: Option<Bolt>,
+    /// Nut; only on a stud.
+    pub nut: Option<Nut>,
+    /// Class of the bolt, or of the nut's stud.
     pub class: BoltClass,
-    /// Length under the head.
+    /// Length of the bolt under its head, or of the stud above the landing face.
     pub length_mm: f64,
     /// Washer under the head.
     pub washer: Option<Washer>,

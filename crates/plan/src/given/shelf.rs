@@ -35,7 +35,7 @@ pub struct Row {
     pub standing: Standing,
     /// A remark for the reader.
     pub note: Option<String>,
-    /// Price of one piece, or of one metre for cable, in the build's currency.
+    /// Price of one piece, or of one metre for cable and sleeve, in the build's currency.
     pub price: Option<f64>,
     /// Mass of one piece.
     pub mass_g: Option<f64>,
@@ -264,6 +264,23 @@ pub struct Bolt {
     pub lengths_mm: Vec<f64>,
 }
 
+/// A nut (ISO 4032 ...).
+#[derive(Clone, Debug, PartialEq)]
+pub struct Nut {
+    /// Identity and standing; the id is "<form> <thread>": "hex M8", "hex-flange M8".
+    pub row: Row,
+    /// "hex", "hex-flange".
+    pub form: String,
+    /// Thread: "M8".
+    pub thread: String,
+    /// Across flats.
+    pub flats_mm: f64,
+    /// Height.
+    pub height_mm: f64,
+    /// Bearing diameter, at least.
+    pub bearing_mm: f64,
+}
+
 /// A washer (ISO 7089, 7093, DIN 6796).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Washer {
@@ -374,6 +391,8 @@ pub struct Shelf {
     pub orings: Vec<Oring>,
     /// Bolts.
     pub bolts: Vec<Bolt>,
+    /// Nuts.
+    pub nuts: Vec<Nut>,
     /// Washers.
     pub washers: Vec<Washer>,
     /// Thread holes.
