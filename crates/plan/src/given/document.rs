@@ -1,7 +1,6 @@
 //! Reads the build document: every value with its place, every error at once.
 //!
-//! What is wrong is left out of the build and said; nothing is filled in. Names that lead nowhere (a run's
-//! port, a cable's terminal) are errors here, so that later stages need not ask again.
+//! What is wrong is left out of the build and said; nothing is filled in.
 
 use std::ops::Range;
 
