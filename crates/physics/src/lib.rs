@@ -5,4 +5,5 @@
 //! outside a law's stated range is the caller's to report.
 
 pub mod units;
+pub mod complex;
 pub mod laws;

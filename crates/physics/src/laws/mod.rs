@@ -1,5 +1,16 @@
 //! One file a law, each with its equation, range, source and a published case.
 pub mod conductor;
+pub mod skin;
+pub mod proximity;
+pub mod iec60287;
+pub mod air;
+pub mod convection;
+pub mod radiation;
+pub mod radial;
+pub mod axial;
+pub mod adiabatic;
+pub mod drop;
+pub mod inductance;
 pub mod thread;
 pub mod bolt;
 pub mod strip;
