@@ -9,16 +9,9 @@
 //! Caveat  A pull test proves the crimp that was pulled, not the next one. Clamp terminals (UL 486E) have
 //!         far lower values and must not be used for crimps.
 
-const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+use super::conductor::Material;
 
-/// Metal of a conductor.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Metal {
-    /// Copper.
-    Copper,
-    /// Aluminium.
-    Aluminium,
-}
+const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 
 /// UL 486A pull-out of copper crimps: (gauge number, 1/0 = 0 and 4/0 = −3, force in lbf, read).
 const UL_486A_LBF: [(i32, f64, bool); 12] = [
@@ -54,11 +47,11 @@ pub fn ul_486a(gauge: i32) -> Option<Pull> {
 }
 
 /// IEC 61238-1 pull force.
-pub fn iec_61238_1_n(area_mm2: f64, metal: Metal) -> f64 {
+pub fn iec_61238_1_n(area_mm2: f64, material: Material) -> f64 {
     assert!(area_mm2 > 0.0);
-    let per_mm2 = match metal {
-        Metal::Copper => 60.0,
-        Metal::Aluminium => 40.0,
+    let per_mm2 = match material {
+        Material::Copper => 60.0,
+        Material::Aluminium => 40.0,
     };
     (per_mm2 * area_mm2).min(20_000.0) // F = 60 A or 40 A, at most 20 kN
 }
@@ -98,9 +91,9 @@ mod tests {
         // UL 486A 2/0: 300 lbf = 1334 N (read). The sheet's own newton figure, 1235, is a misprint.
         assert!((ul_486a(-1).unwrap().force_n - 1334.47).abs() < 0.01);
         // IEC 61238-1: 60 N/mm² copper, 40 N/mm² aluminium, never above 20 kN (read).
-        assert_eq!(iec_61238_1_n(70.0, Metal::Copper), 4200.0);
-        assert_eq!(iec_61238_1_n(70.0, Metal::Aluminium), 2800.0);
-        assert_eq!(iec_61238_1_n(400.0, Metal::Copper), 20_000.0);
+        assert_eq!(iec_61238_1_n(70.0, Material::Copper), 4200.0);
+        assert_eq!(iec_61238_1_n(70.0, Material::Aluminium), 2800.0);
+        assert_eq!(iec_61238_1_n(400.0, Material::Copper), 20_000.0);
         assert_eq!(ul_486a(7), None);
     }
 

@@ -29,3 +29,4 @@ pub mod fault;
 pub mod fuse;
 pub mod shrink;
 pub mod contact;
+pub mod plate;
