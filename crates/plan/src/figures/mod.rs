@@ -9,6 +9,22 @@
 //! To add a figure: write `figures/NAME.rs` with `pub(crate) static FIGURE: Figure`, name it in [`all`].
 
 mod conductor;
+mod thread;
+mod bolt_preload;
+mod bolt_rated_torque;
+mod thread_strip;
+mod crimp_pull;
+mod oring;
+mod oring_load;
+mod spacing;
+mod isolation;
+mod isolation_reading;
+mod bend;
+mod plate_deflection;
+mod precharge;
+mod bleed;
+mod fault;
+mod fuse_ambient;
 
 use std::collections::BTreeMap;
 
@@ -17,7 +33,25 @@ use physics::units::{self, Dimension};
 
 /// Every figure, in the order in which they are listed.
 pub fn all() -> &'static [&'static Figure] {
-    static ALL: &[&Figure] = &[&conductor::FIGURE];
+    static ALL: &[&Figure] = &[
+        &conductor::FIGURE,
+        &thread::FIGURE,
+        &bolt_preload::FIGURE,
+        &bolt_rated_torque::FIGURE,
+        &thread_strip::FIGURE,
+        &crimp_pull::FIGURE,
+        &oring::FIGURE,
+        &oring_load::FIGURE,
+        &spacing::FIGURE,
+        &isolation::FIGURE,
+        &isolation_reading::FIGURE,
+        &bend::FIGURE,
+        &plate_deflection::FIGURE,
+        &precharge::FIGURE,
+        &bleed::FIGURE,
+        &fault::FIGURE,
+        &fuse_ambient::FIGURE,
+    ];
     ALL
 }
 
