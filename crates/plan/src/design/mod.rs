@@ -5,4 +5,5 @@ pub mod settle;
 pub mod ends;
 pub mod cuts;
 pub mod plates;
+pub mod fuse;
 pub mod protect;
