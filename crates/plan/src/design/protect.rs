@@ -1,5 +1,9 @@
 //! Protection of the DC side: fuse, fault, pre-charge, discharge, isolation.
+//!
+//! The greatest fault is a short just behind the fuse, with nothing but the source in its loop; the least
+//! is one at the far end of the run, with the cable both ways at its limit. The fuse has to break both.
 
+use super::fuse::{self, Asked};
 use crate::given::shelf::Fuse;
 
 /// The DC side, protected.
@@ -15,7 +19,9 @@ pub struct Protected {
     pub fuse_ambient_factor: Option<f64>,
     /// Continuous and peak current of the run.
     pub current_a: Option<f64>,
-    /// Fault at the far end of the run.
+    /// Fault just behind the fuse, the cable not in its loop: the greatest.
+    pub fault_near: Option<Fault>,
+    /// Fault at the far end of the run, the cable at its limit: the least.
     pub fault: Option<Fault>,
     /// Joule integral the cable withstands.
     pub cable_withstand_a2s: Option<f64>,
@@ -27,12 +33,14 @@ pub struct Protected {
     pub isolation_ohm: Option<f64>,
     /// Energy in the Y-capacitors at the highest voltage.
     pub y_energy_j: Option<f64>,
+    /// What the place asks of the fuse.
+    pub asked: Asked,
 }
 
 /// A short circuit at the end of the run.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fault {
-    /// Loop resistance: source, cable both ways, warm.
+    /// Loop resistance: source, and cable both ways where the fault is behind it.
     pub resistance_ohm: f64,
     /// Loop inductance.
     pub inductance_h: f64,
@@ -65,17 +73,431 @@ pub struct Precharge {
     pub curve: Vec<(f64, f64)>,
 }
 
+use physics::laws::conductor::{self, Material};
+use physics::laws::fault::Loop;
+use physics::laws::fuse::{CAUTIOUS, ambient_factor};
+use physics::laws::isolation::{self, Bus};
+use physics::laws::{adiabatic, inductance, precharge};
+use physics::units::{Dimension, show_both};
+
 use super::length::RunLength;
 use super::settle::SizedRun;
-use crate::finding::Notes;
-use crate::given::parts::Parts;
+use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
+use crate::given::build::{Carries, Lie, Maybe, Protection};
+use crate::given::parts::{Parts, RunParts};
+use crate::given::shelf::Cable;
+
+/// Voltage that a discharged link may keep (UN R100).
+pub const TOUCH_V: f64 = isolation::TOUCH_DC_V_MAX;
 
 /// Chooses the protection.
 pub fn choose(
-    _parts: &Parts<'_>,
-    _sizes: &[SizedRun],
-    _lengths: &[RunLength],
-    _notes: &mut Notes,
+    parts: &Parts<'_>,
+    sizes: &[SizedRun],
+    lengths: &[RunLength],
+    notes: &mut Notes,
 ) -> Option<Protected> {
-    None
+    let given = parts.build.protection.as_ref()?;
+    let index = protected_run(parts, given, notes)?;
+    let place = Place {
+        parts,
+        given,
+        run: &parts.runs[index],
+        size: sizes.get(index)?,
+        length: lengths.get(index)?,
+    };
+    let mut protected =
+        Protected { run: place.run.run.id.value.clone(), ..Protected::default() };
+
+    place.faults(&mut protected, notes);
+    protected.cable_withstand_a2s = place.withstand_a2s(notes);
+    protected.current_a = value(&place.run.run.current_a_rms).filter(|a| *a > 0.0);
+    protected.asked = place.asked(&protected, notes);
+    protected.fuse = place.fuse(&protected.asked, notes);
+    place.load(&mut protected, notes);
+
+    place.link(&mut protected, notes);
+    Some(protected)
+}
+
+fn value(maybe: &Maybe<f64>) -> Option<f64> {
+    maybe.as_ref().map(|m| m.value)
+}
+
+/// A value above zero; the reader has no opinion on zero ohm.
+fn above_zero(maybe: &Maybe<f64>) -> Option<f64> {
+    value(maybe).filter(|v| *v > 0.0)
+}
+
+/// Which run is protected: the one named, or the only DC run there is.
+fn protected_run(parts: &Parts<'_>, given: &Protection, notes: &mut Notes) -> Option<usize> {
+    let dc = |r: &RunParts<'_>| r.carries == Carries::Dc;
+    if let Some(named) = &given.run {
+        let found = parts.runs.iter().position(|r| r.run.id.value == named.value);
+        if let Some(index) = found.filter(|i| dc(&parts.runs[*i])) {
+            return Some(index);
+        }
+        let message = match found {
+            Some(_) => format!("run {} carries phases, which no fuse protects", named.value),
+            None => format!("there is no run `{}` to protect", named.value),
+        };
+        let known: Vec<&str> =
+            parts.runs.iter().filter(|r| dc(r)).map(|r| r.run.id.value.as_str()).collect();
+        notes.find(
+            Finding::new(
+                "protection-run",
+                Verdict::Fails,
+                named.at,
+                "common-practice",
+                message,
+            )
+            .hint(format!("name a DC run: {}", known.join(", "))),
+        );
+        return None;
+    }
+    let mut runs = (0..parts.runs.len()).filter(|i| dc(&parts.runs[*i]));
+    match (runs.next(), runs.next()) {
+        (Some(only), None) => {
+            notes.assume(
+                "the run the fuse protects",
+                &parts.runs[only].run.id.value,
+                "it is the only DC run",
+                "protection.run",
+            );
+            Some(only)
+        }
+        (first, _) => {
+            let message = match first {
+                Some(_) => "there are several DC runs, and it is not stated which is protected",
+                None => "there is no DC run to protect",
+            };
+            notes.find(
+                Finding::new(
+                    "protection-run",
+                    Verdict::Unknown,
+                    given.at,
+                    "common-practice",
+                    message.to_owned(),
+                )
+                .hint("name it: run = \"...\"")
+                .safety(),
+            );
+            None
+        }
+    }
+}
+
+/// The run protected and what is said about it.
+struct Place<'a> {
+    parts: &'a Parts<'a>,
+    given: &'a Protection,
+    run: &'a RunParts<'a>,
+    size: &'a SizedRun,
+    length: &'a RunLength,
+}
+
+impl Place<'_> {
+    fn about(&self) -> About {
+        About::run(&self.run.run.id.value)
+    }
+
+    fn work(
+        &self,
+        notes: &mut Notes,
+        what: &str,
+        value: Quantity,
+        law: &'static str,
+        inputs: Vec<(&'static str, Quantity)>,
+        source: &'static str,
+    ) {
+        let about = self.about();
+        notes.work(Worked { what: what.to_owned(), about, value, law, inputs, source });
+    }
+
+    /// Loop length one way: the path, and the ways inside where known.
+    fn one_way_m(&self) -> Option<f64> {
+        let inside: f64 = self.length.inside_mm.iter().flatten().sum();
+        self.length.path_mm.map(|path| (path + inside) / 1000.0)
+    }
+
+    fn faults(&self, protected: &mut Protected, notes: &mut Notes) {
+        let Some(volts) = self.parts.voltage_v_max.filter(|v| *v > 0.0) else { return };
+        let Some(source_ohm) = above_zero(&self.given.source_resistance_ohm) else { return };
+        let source_h = value(&self.given.source_inductance_h).filter(|l| *l >= 0.0);
+        if source_h.is_none() {
+            notes.assume(
+                "inductance of the source",
+                "0 H",
+                "not stated; the fault current then rises faster than it will",
+                "protection.source-inductance",
+            );
+        }
+        let source_h = source_h.unwrap_or(0.0);
+        let near =
+            Loop { voltage_v: volts, resistance_ohm: source_ohm, inductance_h: source_h };
+        protected.fault_near = Some(self.note_fault(&near, "greatest fault current", notes));
+        let (Some(cable), Some(one_way_m)) = (&self.size.cable, self.one_way_m()) else {
+            return;
+        };
+        let hot_ohm_per_m = cable.resistance_ohm_per_km / 1000.0
+            * conductor::resistance_factor(cable.limit_c, Material::Copper);
+        let spacing_mm = match self.run.lie {
+            Lie::Flat | Lie::Trefoil => cable.diameter_mm(),
+            Lie::Spaced | Lie::Vertical => 2.0 * cable.diameter_mm(),
+        };
+        let cable_h = inductance::loop_h(
+            one_way_m,
+            spacing_mm,
+            cable.conductor_diameter_mm.min(spacing_mm),
+        );
+        let far = Loop {
+            voltage_v: volts,
+            resistance_ohm: source_ohm + 2.0 * hot_ohm_per_m * one_way_m,
+            inductance_h: source_h + cable_h,
+        };
+        protected.fault = Some(self.note_fault(&far, "least fault current", notes));
+    }
+
+    fn note_fault(&self, fault: &Loop, what: &str, notes: &mut Notes) -> Fault {
+        let inputs = vec![
+            ("V", Quantity::new(fault.voltage_v, Dimension::Voltage)),
+            ("R", Quantity::new(fault.resistance_ohm, Dimension::Resistance)),
+            ("L", Quantity::new(fault.inductance_h, Dimension::Inductance)),
+        ];
+        let amperes = Quantity::new(fault.prospective_a(), Dimension::Current);
+        self.work(notes, what, amperes, "I = V / R, rising with L/R", inputs, "ohms-law");
+        Fault {
+            resistance_ohm: fault.resistance_ohm,
+            inductance_h: fault.inductance_h,
+            prospective_a: fault.prospective_a(),
+            time_constant_s: fault.time_constant_s(),
+        }
+    }
+
+    /// What the cable withstands from its limit to the short-circuit limit of its insulation.
+    fn withstand_a2s(&self, notes: &mut Notes) -> Option<f64> {
+        let cable = self.size.cable.as_ref()?;
+        let limit_c = short_circuit_c(self.parts, cable)?;
+        if limit_c <= cable.limit_c {
+            return None;
+        }
+        let area_mm2 =
+            conductor::effective_area_mm2(cable.resistance_ohm_per_km, Material::Copper);
+        let withstand =
+            adiabatic::joule_a2s(Material::Copper, area_mm2, cable.limit_c, limit_c);
+        self.work(
+            notes,
+            "Joule integral the cable withstands",
+            Quantity::new(withstand, Dimension::Joule),
+            "k2 S2, k = 226 sqrt(ln((Tf + 234.5) / (Ti + 234.5)))",
+            vec![
+                ("S", Quantity::new(area_mm2, Dimension::Area)),
+                ("Ti", Quantity::new(cable.limit_c, Dimension::Temperature)),
+                ("Tf", Quantity::new(limit_c, Dimension::Temperature)),
+            ],
+            "iec-60949",
+        );
+        Some(withstand)
+    }
+
+    fn asked(&self, protected: &Protected, notes: &mut Notes) -> Asked {
+        let run = self.run.run;
+        let air_c = value(&self.given.fuse_air_c).or_else(|| {
+            let air_c = self.run.air_c?;
+            notes.assume(
+                "air around the fuse",
+                &show_both(air_c, Dimension::Temperature, self.parts.units),
+                "not stated; taken as the hottest air along the run",
+                "protection.fuse-air",
+            );
+            Some(air_c)
+        });
+        let peak = above_zero(&run.peak_a_rms).zip(above_zero(&run.peak_s));
+        Asked {
+            current_a: protected.current_a,
+            peak,
+            air_c,
+            voltage_v_max: self.parts.voltage_v_max.filter(|v| *v > 0.0),
+            prospective_a_max: protected.fault_near.as_ref().map(|f| f.prospective_a),
+            prospective_a_min: protected.fault.as_ref().map(|f| f.prospective_a),
+            cable_rating_a: self.size.heat.as_ref().map(|h| h.rating_a),
+            cable_withstand_a2s: protected.cable_withstand_a2s,
+        }
+    }
+
+    /// The fuse named, or the smallest that gives what is asked.
+    fn fuse(&self, asked: &Asked, notes: &mut Notes) -> Option<Fuse> {
+        if let Some(named) = self.parts.fuse {
+            return Some(named.clone());
+        }
+        // Without the current or the voltage any fuse would be a guess; a check says what is missing.
+        if self.parts.fuse_missing || asked.current_a.is_none() || asked.voltage_v_max.is_none()
+        {
+            return None;
+        }
+        let fuses = &self.parts.shelf.fuses;
+        let class = match &self.given.fuse_class {
+            Some(class) => class.value.clone(),
+            None => {
+                let class = usual_class(fuses, asked)?;
+                notes.assume(
+                    "class of the main fuse",
+                    &class,
+                    "breaks overloads as well as short circuits, so the fuse protects the cable alone",
+                    "protection.fuse-class",
+                );
+                class
+            }
+        };
+        fuse::smallest(fuses, &class, asked).cloned()
+    }
+
+    /// What the fuse carries where it sits.
+    fn load(&self, protected: &mut Protected, notes: &mut Notes) {
+        let (Some(fuse), Some(air_c)) = (&protected.fuse, protected.asked.air_c) else {
+            return;
+        };
+        let factor = ambient_factor(air_c, CAUTIOUS);
+        let share = fuse::load_share(fuse);
+        if share < 1.0 {
+            notes.assume(
+                "continuous load of a bolt-in fuse",
+                &show_both(share, Dimension::Ratio, self.parts.units),
+                "of its rating, common practice, no source",
+                "protection.fuse",
+            );
+        }
+        let carries = fuse::carries_a(fuse, air_c);
+        protected.fuse_ambient_factor = Some(factor);
+        protected.fuse_carries_a = Some(carries);
+        self.work(
+            notes,
+            "current the fuse carries where it sits",
+            Quantity::new(carries, Dimension::Current),
+            "I = In x sqrt((a - T) / (a - T0)) x share, a = 130 degC, T0 = 25 degC",
+            vec![
+                ("In", Quantity::new(fuse.rated_a, Dimension::Current)),
+                ("T", Quantity::new(air_c, Dimension::Temperature)),
+                ("share", Quantity::new(share, Dimension::Ratio)),
+            ],
+            "fuse-guide",
+        );
+    }
+
+    /// The DC link: pre-charge, discharge, isolation, Y-capacitors.
+    fn link(&self, protected: &mut Protected, notes: &mut Notes) {
+        let Some(volts) = self.parts.voltage_v_max.filter(|v| *v > 0.0) else { return };
+        protected.isolation_ohm = Some(isolation::least_resistance_ohm(volts, Bus::Joined));
+        self.work(
+            notes,
+            "least isolation resistance of the joined system",
+            Quantity::new(
+                isolation::least_resistance_ohm(volts, Bus::Joined),
+                Dimension::Resistance,
+            ),
+            "R = 500 ohm/V x V, DC and AC joined through the inverter",
+            vec![("V", Quantity::new(volts, Dimension::Voltage))],
+            "un-r100",
+        );
+        protected.y_energy_j = value(&self.given.y_capacitance_f)
+            .filter(|c| *c >= 0.0)
+            .map(|c| isolation::energy_j(c, volts));
+        let Some(capacitance_f) = above_zero(&self.given.capacitance_f) else { return };
+        if let Some(ohm) = above_zero(&self.given.discharge_ohm) {
+            let seconds = precharge::bleed_time_s(capacitance_f, ohm, volts, TOUCH_V);
+            protected.discharge_s = Some(seconds);
+            self.work(
+                notes,
+                "time to discharge the link",
+                Quantity::new(seconds, Dimension::Time),
+                "t = R C ln(V / 60 V)",
+                vec![
+                    ("R", Quantity::new(ohm, Dimension::Resistance)),
+                    ("C", Quantity::new(capacitance_f, Dimension::Capacitance)),
+                    ("V", Quantity::new(volts, Dimension::Voltage)),
+                ],
+                "un-r100",
+            );
+        }
+        protected.precharge = self.precharge(volts, capacitance_f, notes);
+    }
+
+    fn precharge(
+        &self,
+        voltage_v: f64,
+        capacitance_f: f64,
+        notes: &mut Notes,
+    ) -> Option<Precharge> {
+        let resistance_ohm = above_zero(&self.given.precharge_ohm)?;
+        let law = precharge::Precharge { capacitance_f, voltage_v, resistance_ohm };
+        let tau_s = law.time_constant_s();
+        let close_s = above_zero(&self.given.precharge_s).unwrap_or_else(|| {
+            let close_s = precharge::COMPLETE_TIME_CONSTANTS * tau_s;
+            notes.assume(
+                "time until the main contactor closes",
+                &show_both(close_s, Dimension::Time, self.parts.units),
+                "five time constants, when a pre-charge counts as complete",
+                "protection.precharge-time",
+            );
+            close_s
+        });
+        const POINTS: u32 = 24;
+        let last_s = close_s.max(precharge::COMPLETE_TIME_CONSTANTS * tau_s);
+        let curve = (0..=POINTS)
+            .map(|k| {
+                let t = last_s * f64::from(k) / f64::from(POINTS);
+                (t, law.voltage_at_v(t))
+            })
+            .collect();
+        let resistance = Quantity::new(resistance_ohm, Dimension::Resistance);
+        let capacitance = Quantity::new(capacitance_f, Dimension::Capacitance);
+        let volts = Quantity::new(voltage_v, Dimension::Voltage);
+        self.work(
+            notes,
+            "energy of one pre-charge",
+            Quantity::new(law.energy_j(), Dimension::Energy),
+            "E = C V2 / 2, whatever the resistor",
+            vec![("C", capacitance), ("V", volts)],
+            "exact",
+        );
+        let left_v = voltage_v - law.voltage_at_v(close_s);
+        self.work(
+            notes,
+            "voltage across the contactor when it closes",
+            Quantity::new(left_v, Dimension::Voltage),
+            "v = V exp(-t / R C)",
+            vec![
+                ("V", volts),
+                ("R", resistance),
+                ("C", capacitance),
+                ("t", Quantity::new(close_s, Dimension::Time)),
+            ],
+            "exact",
+        );
+        Some(Precharge {
+            resistance_ohm,
+            capacitance_f,
+            energy_j: law.energy_j(),
+            peak_w: law.peak_power_w(),
+            peak_a: law.peak_current_a(),
+            time_constant_s: tau_s,
+            close_s,
+            left_v,
+            curve,
+        })
+    }
+}
+
+/// Conductor temperature the insulation bears in a short circuit, if its row is on the shelf.
+fn short_circuit_c(parts: &Parts<'_>, cable: &Cable) -> Option<f64> {
+    let row = parts.shelf.insulations.iter().find(|i| i.row.id == cable.insulation)?;
+    Some(row.short_circuit_c)
+}
+
+/// The first class on the shelf that breaks overloads and is made for the voltage.
+fn usual_class(fuses: &[Fuse], asked: &Asked) -> Option<String> {
+    let fits = |f: &&Fuse| {
+        fuse::breaks_overload(f) && asked.voltage_v_max.is_none_or(|v| v <= f.voltage_v_dc)
+    };
+    fuses.iter().find(fits).or_else(|| fuses.first()).map(|f| f.class.clone())
 }
