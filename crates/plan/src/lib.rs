@@ -150,7 +150,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     let plates = plates::fit(&parts, &ends, &mut notes);
     let protection = protect::choose(&parts, &sizes, &lengths, &mut notes);
     let kit = kit::list(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
-    let steps = steps::write(&parts, &cuts, &ends, &plates, protection.as_ref());
+    let steps = steps::write(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
     let trials = trials::require(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
 
     let designed = checks::Designed {

@@ -1,5 +1,7 @@
 //! What the maker does.
 
+pub mod keys;
+pub mod cutting;
 pub mod kit;
 pub mod steps;
 pub mod trials;
