@@ -1,7 +1,23 @@
 //! Every end of every cable: lug, crimp, strip, sleeve, grip, bolt stack, torque.
+//!
+//! All cables of a run have the same ends at one port, so each side of a run is finished once and every
+//! cable gets it. What is stated is taken, and judged by the checks; what is not is chosen, smallest that
+//! fits first. What can neither be known nor chosen is absent, and the check that misses it says what to
+//! measure.
 
-use crate::given::build::Palm;
-use crate::given::shelf::{Bolt, BoltClass, Crimp, Grip, Lug, Nut, Sleeve, Washer};
+mod dress;
+
+use physics::laws::thread::Thread;
+use physics::units::{Dimension, show_both};
+
+use super::joint::{Joint, Stated, Turned};
+use super::settle::SizedRun;
+use crate::finding::{About, Notes, Place, Quantity, Worked};
+use crate::given::build::{At, Landing, Maybe, Palm};
+use crate::given::parts::{EndParts, Parts, PortParts, RunParts};
+use crate::given::shelf::{BoltClass, Cable, Crimp, Grip, Lug, Sleeve, Washer};
+
+pub use super::joint::{Stack, TorqueChoice, TorqueLimit};
 
 /// Which end of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -71,62 +87,354 @@ pub struct SleeveFit {
     pub cover_mm: f64,
 }
 
-/// What lies under a bolt's head and what the bolt reaches.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Stack {
-    /// Head form and thread; none on a stud.
-    pub bolt: Option<Bolt>,
-    /// Nut; only on a stud.
-    pub nut: Option<Nut>,
-    /// Class of the bolt, or of the nut's stud.
-    pub class: BoltClass,
-    /// Length of the bolt under its head, or of the stud above the landing face.
-    pub length_mm: f64,
-    /// Washer under the head.
-    pub washer: Option<Washer>,
-    /// Washer and palm (or plate) together.
-    pub clamped_mm: f64,
-    /// From the landing face to where full thread begins.
-    pub thread_start_mm: f64,
-    /// Depth of full thread.
-    pub thread_depth_mm: f64,
-    /// Thread in thread.
-    pub engagement_mm: f64,
-    /// Engagement that is needed.
-    pub engagement_mm_min: f64,
-    /// Thread left under the bolt's tip; negative when it bottoms.
-    pub left_mm: f64,
+/// One side of a run with all that is stated about it.
+#[derive(Clone, Copy, Debug)]
+pub struct Site<'a> {
+    /// The build, looked up.
+    pub parts: &'a Parts<'a>,
+    /// The run.
+    pub run: &'a RunParts<'a>,
+    /// Which side of it.
+    pub side: Side,
+    /// The port there.
+    pub port: &'a PortParts<'a>,
+    /// What is stated for the end.
+    pub given: &'a EndParts<'a>,
+    /// The cable, if its size is settled.
+    pub cable: Option<&'a Cable>,
 }
 
-/// A torque and why it is that one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TorqueChoice {
-    /// To be used.
-    pub torque_nm: f64,
-    /// Preload it gives.
-    pub preload_n: f64,
-    /// Everything that limits it, as judged.
-    pub limits: Vec<TorqueLimit>,
-    /// The one that governs: "thread in brass", "bolt 8.8", "pad", "stated by the terminal's maker", "stated by the build".
-    pub governed_by: String,
+/// Both sides of every run, in the order written.
+pub fn sites<'a>(parts: &'a Parts<'a>, sizes: &'a [SizedRun]) -> Vec<Site<'a>> {
+    let mut sites = Vec::new();
+    for (run, sized) in parts.runs.iter().zip(sizes) {
+        for (side, port, given) in
+            [(Side::From, run.from, &run.from_end), (Side::To, run.to, &run.to_end)]
+        {
+            let port = &parts.ports[port];
+            sites.push(Site { parts, run, side, port, given, cable: sized.cable.as_ref() });
+        }
+    }
+    sites
 }
 
-/// One thing that limits a torque.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TorqueLimit {
-    /// What: "bolt 8.8", "thread in pa66-gf30", "pad of copper-tinned", "terminal's maker".
-    pub what: String,
-    /// At most.
-    pub torque_nm: f64,
-    /// Source key.
-    pub source: &'static str,
-}
+impl<'a> Site<'a> {
+    /// What a finding here is about.
+    pub fn about(&self) -> About {
+        About::end(&self.run.run.id.value, None, &self.port.name)
+    }
 
-use super::settle::SizedRun;
-use crate::finding::Notes;
-use crate::given::parts::Parts;
+    /// "run.phases.to-end.KEY".
+    pub fn end_key(&self, key: &str) -> String {
+        let end = match self.side {
+            Side::From => "from-end",
+            Side::To => "to-end",
+        };
+        format!("run.{}.{end}.{key}", self.run.run.id.value)
+    }
+
+    /// "device.motor.port.phases.KEY".
+    pub fn port_key(&self, key: &str) -> String {
+        format!("device.{}.port.{}.{key}", self.port.device.id.value, self.port.port.id)
+    }
+
+    /// "phases at motor.phases".
+    pub fn name(&self) -> String {
+        format!("{} at {}", self.run.run.id.value, self.port.name)
+    }
+
+    /// Where a stated value of the end stands, else the end itself.
+    pub fn at_end<T>(&self, given: &Maybe<T>) -> Place {
+        let end = self.given.given.at;
+        let end = if end == Place::default() { self.run.run.id.at } else { end };
+        given.as_ref().map_or(end, |g| g.at)
+    }
+
+    /// Where a stated value of the port stands, else the port itself.
+    pub fn at_port<T>(&self, given: &Maybe<T>) -> Place {
+        given.as_ref().map_or(self.port.port.at, |g| g.at)
+    }
+
+    /// A length as a person reads it, in both systems.
+    pub fn length(&self, mm: f64) -> String {
+        show_both(mm, Dimension::Length, self.parts.units)
+    }
+
+    /// The thread of the landing.
+    pub fn thread(&self) -> Option<Thread> {
+        self.port.port.thread.as_ref().and_then(|t| Thread::parse(&t.value).ok())
+    }
+
+    /// How the lug lands: on a tapped hole unless the port says otherwise.
+    pub fn landing(&self) -> Landing {
+        self.port.port.landing.as_ref().map_or(Landing::Tapped, |l| l.value)
+    }
+
+    /// How the palm is used: as made unless the end says otherwise.
+    pub fn palm(&self) -> Palm {
+        self.given.given.palm.as_ref().map_or(Palm::Straight, |p| p.value)
+    }
+
+    /// Diameter the sleeve shrinks onto and the grip's inside sees inside the box: the core where there is a screen.
+    pub fn insulation_mm(&self) -> Option<[f64; 2]> {
+        self.cable.map(|c| {
+            if c.screened {
+                [c.core_diameter_mm, c.core_diameter_mm]
+            } else {
+                [c.diameter_mm_min, c.diameter_mm_max]
+            }
+        })
+    }
+
+    fn work(
+        &self,
+        what: &str,
+        value: f64,
+        law: &'static str,
+        inputs: &[(&'static str, f64)],
+        source: &'static str,
+        notes: &mut Notes,
+    ) {
+        notes.work(Worked {
+            what: what.to_owned(),
+            about: self.about(),
+            value: Quantity::new(value, Dimension::Length),
+            law,
+            inputs: inputs
+                .iter()
+                .map(|(name, mm)| (*name, Quantity::new(*mm, Dimension::Length)))
+                .collect(),
+            source,
+        });
+    }
+}
 
 /// Finishes every end.
-pub fn finish(_parts: &Parts<'_>, _sizes: &[SizedRun], _notes: &mut Notes) -> Vec<End> {
-    Vec::new()
+pub fn finish(parts: &Parts<'_>, sizes: &[SizedRun], notes: &mut Notes) -> Vec<End> {
+    let mut ends = Vec::new();
+    let sites = sites(parts, sizes);
+    for pair in sites.chunks(2) {
+        let finished: Vec<End> = pair.iter().map(|site| finish_side(site, notes)).collect();
+        for cable in &pair[0].run.cables {
+            for end in &finished {
+                let terminal = match end.side {
+                    Side::From => &cable.from,
+                    Side::To => &cable.to,
+                };
+                ends.push(End {
+                    cable: cable.from.clone(),
+                    terminal: terminal.clone(),
+                    ..end.clone()
+                });
+            }
+        }
+    }
+    ends
+}
+
+/// An end of any cable of a run: the cable and the terminal are still to be named.
+fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
+    let lug = dress::lug(site, notes);
+    let crimp = lug.and_then(|lug| dress::crimp(site, lug, notes));
+    let strip_mm = dress::strip_mm(site, lug, notes);
+    let sleeve =
+        lug.zip(strip_mm).and_then(|(lug, strip)| dress::sleeve(site, lug, strip, notes));
+    let grip = dress::grip(site, notes);
+    let (stack, torque) = lug.map_or((None, None), |lug| bolt(site, lug, notes));
+    let before_lug =
+        lug.map_or_else(Vec::new, |lug| dress::before_lug(site, lug, grip, sleeve.as_ref()));
+    End {
+        run: site.run.run.id.value.clone(),
+        cable: String::new(),
+        side: site.side,
+        port: site.port.name.clone(),
+        terminal: String::new(),
+        lug: lug.cloned(),
+        crimp: crimp.cloned(),
+        palm: site.palm(),
+        strip_mm,
+        sleeve,
+        grip: grip.cloned(),
+        stack,
+        torque,
+        before_lug,
+    }
+}
+
+/// The bolt or nut, how far it reaches, and its torque.
+fn bolt(
+    site: &Site<'_>,
+    lug: &Lug,
+    notes: &mut Notes,
+) -> (Option<Stack>, Option<TorqueChoice>) {
+    let Some(joint) = joint(site, lug, notes) else { return (None, None) };
+    let stated =
+        site.given.given.bolt.as_ref().and_then(|b| super::joint::written_mm(&b.value));
+    let length_mm = match joint.turned {
+        Turned::Nut(_) => Some(joint.depth_mm),
+        Turned::Bolt(_) => stated.map(|(_, mm)| mm).or_else(|| joint.length_mm()),
+    };
+    let Some(length_mm) = length_mm else { return (None, None) };
+    let torque = joint.choose_torque(
+        joint.engagement_mm(length_mm),
+        &Stated {
+            by_build_nm: site.given.given.torque_nm.as_ref().map(|t| t.value),
+            by_maker_nm: site.port.port.torque_nm.as_ref().map(|t| t.value),
+            maker: "terminal's maker",
+        },
+    );
+    let stack = joint.stack(length_mm, torque.as_ref().map(|t| t.preload_n));
+    note_joint(
+        &format!("of {}", site.name()),
+        &site.about(),
+        &joint,
+        &stack,
+        torque.as_ref(),
+        notes,
+    );
+    (Some(stack), torque)
+}
+
+/// The joint of a lug on its terminal, if everything it needs is known.
+pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Option<Joint<'a>> {
+    let port = site.port.port;
+    let thread = site.thread()?;
+    let depth_mm = port.thread_depth_mm.as_ref()?.value;
+    let start_mm = port.thread_start_mm.as_ref().map_or_else(
+        || {
+            notes.assume(
+                &format!("start of the thread at {}", site.port.name),
+                "0 mm",
+                "full thread begins at the landing face unless a plate or bush lies between",
+                &site.port_key("thread-start"),
+            );
+            0.0
+        },
+        |s| s.value,
+    );
+    let shelf = site.parts.shelf;
+    let designation = thread.designation();
+    let turned = match site.landing() {
+        Landing::Tapped => Turned::Bolt(dress::bolt(site, &designation, notes)?),
+        Landing::Stud => {
+            Turned::Nut(shelf.nuts.iter().find(|n| n.form == "hex" && n.thread == designation)?)
+        }
+    };
+    let class = class(site, notes)?;
+    let washer = washer(site, &turned, &designation, notes);
+    let positive = depth_mm > 0.0 && lug.palm_thickness_mm > 0.0 && lug.hole_mm > 0.0;
+    let friction = site.parts.shop.friction;
+    (positive && friction >= 0.0).then(|| Joint {
+        thread,
+        turned,
+        class,
+        class_stated: site.given.given.bolt_class.is_some(),
+        washer,
+        ply_mm: lug.palm_thickness_mm,
+        hole_mm: lug.hole_mm,
+        width_mm: Some(lug.palm_width_mm),
+        ply: shelf.materials.iter().find(|m| m.row.id == lug.material),
+        pad: site.port.pad_material,
+        threaded: site.port.thread_material,
+        start_mm,
+        depth_mm,
+        friction,
+    })
+}
+
+fn class<'a>(site: &Site<'a>, notes: &mut Notes) -> Option<&'a BoltClass> {
+    if site.given.given.bolt_class.is_some() {
+        return site.given.class;
+    }
+    let usual = site.parts.shelf.classes.iter().find(|c| c.row.id == "8.8")?;
+    notes.assume(
+        &format!("bolt class of {}", site.name()),
+        "8.8",
+        "the usual class of plated steel bolts; read it off the head",
+        &site.end_key("bolt-class"),
+    );
+    Some(usual)
+}
+
+fn washer<'a>(
+    site: &Site<'a>,
+    turned: &Turned<'_>,
+    thread: &str,
+    notes: &mut Notes,
+) -> Option<&'a Washer> {
+    let flanged = matches!(turned, Turned::Bolt(b) if b.form.contains("flange"));
+    let form = match &site.given.given.washer {
+        Some(At { value, .. }) if value == "none" => return None,
+        Some(stated) => stated.value.as_str(),
+        None if flanged => return None,
+        None => {
+            notes.assume(
+                &format!("washer of {}", site.name()),
+                "plain",
+                "a head without flange needs one on soft copper",
+                &site.end_key("washer"),
+            );
+            "plain"
+        }
+    };
+    site.parts.shelf.washers.iter().find(|w| w.form == form && w.thread == thread)
+}
+
+/// Notes how the numbers of a joint came about.
+pub(crate) fn note_joint(
+    of: &str,
+    about: &About,
+    joint: &Joint<'_>,
+    stack: &Stack,
+    torque: Option<&TorqueChoice>,
+    notes: &mut Notes,
+) {
+    let mm = |v: f64| Quantity::new(v, Dimension::Length);
+    let inputs = vec![
+        ("L", mm(stack.length_mm)),
+        ("clamped", mm(stack.clamped_mm)),
+        ("start", mm(stack.thread_start_mm)),
+        ("depth", mm(stack.thread_depth_mm)),
+    ];
+    let mut work = |what: String, value, law, inputs, source| {
+        notes.work(Worked { what, about: about.clone(), value, law, inputs, source });
+    };
+    let (reach, left) = match stack.nut {
+        None => (
+            "engagement = min(L - clamped, start + depth) - start",
+            "left = start + depth - (L - clamped)",
+        ),
+        Some(_) => ("engagement = min(stud - clamped, nut)", "out = stud - clamped - nut"),
+    };
+    work(
+        format!("thread engagement {of}"),
+        mm(stack.engagement_mm),
+        reach,
+        inputs.clone(),
+        "common-practice",
+    );
+    work(format!("thread left {of}"), mm(stack.left_mm), left, inputs, "common-practice");
+    let Some(torque) = torque else { return };
+    let nm = |v: f64| Quantity::new(v, Dimension::Torque);
+    for limit in &torque.limits {
+        work(
+            format!("torque limit {of}: {}", limit.what),
+            nm(limit.torque_nm),
+            "T = F (0.16 P + 0.58 d2 mu + D_Km/2 mu), F what bears it",
+            vec![("F", Quantity::new(joint.preload_n(limit.torque_nm), Dimension::Force))],
+            limit.source,
+        );
+    }
+    work(
+        format!("preload {of}"),
+        Quantity::new(torque.preload_n, Dimension::Force),
+        "F = T / (0.16 P + 0.58 d2 mu + D_Km/2 mu)",
+        vec![
+            ("T", nm(torque.torque_nm)),
+            ("mu", Quantity::new(joint.friction, Dimension::Ratio)),
+            ("P", mm(joint.thread.pitch_mm)),
+            ("d2", mm(joint.thread.pitch_diameter_mm())),
+        ],
+        "vdi-2230-1",
+    );
 }

@@ -2,6 +2,7 @@
 
 pub mod length;
 pub mod settle;
+pub mod joint;
 pub mod ends;
 pub mod cuts;
 pub mod plates;

@@ -1,0 +1,442 @@
+//! A bolt or nut that clamps something: how far it reaches, what may be put on it, what that gives.
+//!
+//! engagement = min(L - clamped, start + depth) - start · left = start + depth - (L - clamped)
+//! T = F (0.16 P + 0.58 d2 mu + D_Km/2 mu)
+//!
+//! The torque is the least of what bears it: the bolt at 90 % of its yield stress (VDI 2230), the thread it
+//! is turned into (strip load), the engagement rule of that material, the pressure under the head and
+//! under the palm, and what maker and build state.
+//!
+//! Friction scatters. The shop's friction gives the middle preload; one wrench setting leaves a preload
+//! between F_min and F_max with alpha_A = F_max / F_min = 1.6 (VDI 2230, memory), so the most is
+//! 2 alpha_A / (1 + alpha_A) = 1.23 times the middle. A thread must bear that most with a share of 0.8 of its
+//! strip load: threads strip at once and for good, where a bolt merely stretches.
+
+use physics::laws::thread::Thread;
+use physics::laws::{bearing, bolt, strip};
+
+use crate::given::shelf::{Bolt, BoltClass, Material, Nut, Washer};
+
+/// What lies under a bolt's head and what the bolt reaches.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stack {
+    /// Head form and thread; none on a stud.
+    pub bolt: Option<Bolt>,
+    /// Nut; only on a stud.
+    pub nut: Option<Nut>,
+    /// Class of the bolt, or of the nut's stud.
+    pub class: BoltClass,
+    /// Length of the bolt under its head, or of the stud above the landing face.
+    pub length_mm: f64,
+    /// Washer under the head.
+    pub washer: Option<Washer>,
+    /// Washer and palm (or plate) together.
+    pub clamped_mm: f64,
+    /// From the landing face to where full thread begins.
+    pub thread_start_mm: f64,
+    /// Depth of full thread.
+    pub thread_depth_mm: f64,
+    /// Thread in thread.
+    pub engagement_mm: f64,
+    /// Engagement that is needed.
+    pub engagement_mm_min: f64,
+    /// Thread left under the bolt's tip, negative when it bottoms; on a stud, thread standing out of the nut.
+    pub left_mm: f64,
+}
+
+/// A torque and why it is that one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TorqueChoice {
+    /// To be used.
+    pub torque_nm: f64,
+    /// Preload it gives.
+    pub preload_n: f64,
+    /// Everything that limits it, as judged.
+    pub limits: Vec<TorqueLimit>,
+    /// The one that governs: "thread in brass", "bolt 8.8", "pad", "stated by the terminal's maker", "stated by the build".
+    pub governed_by: String,
+}
+
+/// One thing that limits a torque.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TorqueLimit {
+    /// What: "bolt 8.8", "thread in pa66-gf30", "pad of copper-tinned", "stated by the build".
+    pub what: String,
+    /// At most.
+    pub torque_nm: f64,
+    /// Source key.
+    pub source: &'static str,
+}
+
+/// Share of its strip load a thread may bear (common practice).
+pub const STRIP_SHARE: f64 = 0.8;
+/// Least engagement over the diameter, whatever the torque: the least of the published rules, the one for heat-treated
+/// steel. Below it the first turns carry alone.
+pub const ENGAGEMENT_D_MIN: f64 = 0.8;
+/// Engagement over the diameter beyond which a longer bolt adds nothing: the longest of the published rules.
+const ENGAGEMENT_D_MAX: f64 = 2.5;
+/// Yield stress of class 8.8, for which engagement rules are stated.
+const RULE_YIELD_MPA: f64 = 640.0;
+/// Shear strength over tensile strength of steel (memory: 0.6 to 0.65).
+const STEEL_SHEAR: f64 = 0.6;
+/// Share of the tensile strength a stud of unknown class may be pulled with: 60 % of a yield that is two thirds of it.
+const STUD_SHARE: f64 = 0.4;
+/// Tangent of the half-angle at which pressure spreads through a plate: 30 degrees (frustum method, memory).
+const SPREAD: f64 = 0.577_350_269_189_625_8;
+
+/// Most preload over middle preload: 2 alpha_A / (1 + alpha_A) at the larger measured factor.
+pub fn scatter() -> f64 {
+    let alpha = bolt::TIGHTENING_FACTOR_MEASURED.1;
+    2.0 * alpha / (1.0 + alpha)
+}
+
+/// Least preload over middle preload: 2 / (1 + alpha_A).
+pub fn scatter_least() -> f64 {
+    2.0 / (1.0 + bolt::TIGHTENING_FACTOR_MEASURED.1)
+}
+
+/// What turns.
+#[derive(Clone, Copy, Debug)]
+pub enum Turned<'a> {
+    /// A bolt, by its head.
+    Bolt(&'a Bolt),
+    /// A nut on a stud.
+    Nut(&'a Nut),
+}
+
+impl Turned<'_> {
+    fn bearing_mm(&self) -> f64 {
+        match self {
+            Turned::Bolt(b) => b.bearing_mm,
+            Turned::Nut(n) => n.bearing_mm,
+        }
+    }
+}
+
+/// A joint before its bolt has a length or a torque. All lengths are positive.
+#[derive(Clone, Copy, Debug)]
+pub struct Joint<'a> {
+    /// Thread of the landing.
+    pub thread: Thread,
+    /// What turns.
+    pub turned: Turned<'a>,
+    /// Class of the bolt or stud.
+    pub class: &'a BoltClass,
+    /// Whether that class was stated, or assumed.
+    pub class_stated: bool,
+    /// Washer.
+    pub washer: Option<&'a Washer>,
+    /// Thickness of the palm or plate.
+    pub ply_mm: f64,
+    /// Hole in it.
+    pub hole_mm: f64,
+    /// Width of it, where it has an end: pressure does not spread beyond.
+    pub width_mm: Option<f64>,
+    /// What it is made of.
+    pub ply: Option<&'a Material>,
+    /// What it lies on.
+    pub pad: Option<&'a Material>,
+    /// What the thread is cut in, or what the stud is made of.
+    pub threaded: Option<&'a Material>,
+    /// From the landing face to where full thread begins.
+    pub start_mm: f64,
+    /// Depth of full thread, or length of the stud.
+    pub depth_mm: f64,
+    /// Friction of thread and head.
+    pub friction: f64,
+}
+
+/// Torques stated elsewhere.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Stated {
+    /// By the build, for these bolts.
+    pub by_build_nm: Option<f64>,
+    /// By the maker of what they land on.
+    pub by_maker_nm: Option<f64>,
+    /// Who that maker is: "terminal's maker", "housing's maker".
+    pub maker: &'static str,
+}
+
+impl Joint<'_> {
+    /// Washer and ply together.
+    pub fn clamped_mm(&self) -> f64 {
+        self.washer.map_or(0.0, |w| w.thickness_mm) + self.ply_mm
+    }
+
+    /// Room that must stay under a bolt's tip: one pitch, for the thread's run-out and the stack's tolerances
+    /// (common practice).
+    pub fn margin_mm(&self) -> f64 {
+        self.thread.pitch_mm
+    }
+
+    /// The longest preferred length that does not bottom; the shortest there is when all of them bottom. A stud has its own.
+    pub fn length_mm(&self) -> Option<f64> {
+        let bolt = match self.turned {
+            Turned::Nut(_) => return Some(self.depth_mm),
+            Turned::Bolt(bolt) => bolt,
+        };
+        let mut lengths: Vec<f64> = bolt.lengths_mm.clone();
+        lengths.sort_by(f64::total_cmp);
+        let reaches: Vec<f64> = lengths
+            .iter()
+            .copied()
+            .filter(|l| self.left_mm(*l) >= self.margin_mm() && self.engagement_mm(*l) > 0.0)
+            .collect();
+        let useful = ENGAGEMENT_D_MAX * self.thread.diameter_mm;
+        let longest = reaches.iter().copied().rfind(|l| self.engagement_mm(*l) <= useful);
+        longest.or(reaches.first().copied()).or(lengths.first().copied())
+    }
+
+    /// Thread in thread for a bolt of this length.
+    pub fn engagement_mm(&self, length_mm: f64) -> f64 {
+        let reach = length_mm - self.clamped_mm();
+        match self.turned {
+            Turned::Bolt(_) => {
+                (reach.min(self.start_mm + self.depth_mm) - self.start_mm).max(0.0)
+            }
+            Turned::Nut(nut) => reach.min(nut.height_mm).max(0.0),
+        }
+    }
+
+    /// Room under the tip of a bolt of this length; on a stud, thread standing out of the nut, or how far the nut
+    /// is held off by the plain shank.
+    pub fn left_mm(&self, length_mm: f64) -> f64 {
+        let reach = length_mm - self.clamped_mm();
+        match self.turned {
+            Turned::Bolt(_) => self.start_mm + self.depth_mm - reach,
+            Turned::Nut(nut) => {
+                let out = reach - nut.height_mm;
+                let shank = self.clamped_mm() - self.start_mm;
+                if shank < 0.0 { out.min(shank) } else { out }
+            }
+        }
+    }
+
+    /// The stack for a bolt of this length. The needed engagement is that of `preload_n`.
+    pub fn stack(&self, length_mm: f64, preload_n: Option<f64>) -> Stack {
+        let (bolt, nut) = match self.turned {
+            Turned::Bolt(bolt) => (Some(bolt.clone()), None),
+            Turned::Nut(nut) => (None, Some(nut.clone())),
+        };
+        Stack {
+            bolt,
+            nut,
+            class: self.class.clone(),
+            length_mm,
+            washer: self.washer.cloned(),
+            clamped_mm: self.clamped_mm(),
+            thread_start_mm: self.start_mm,
+            thread_depth_mm: self.depth_mm,
+            engagement_mm: self.engagement_mm(length_mm),
+            engagement_mm_min: self.engagement_mm_min(preload_n),
+            left_mm: self.left_mm(length_mm),
+        }
+    }
+
+    /// Engagement that is needed: all of a nut; in a hole 0.8 d, or what a preload asks of the material.
+    pub fn engagement_mm_min(&self, preload_n: Option<f64>) -> f64 {
+        if let Turned::Nut(nut) = self.turned {
+            return nut.height_mm;
+        }
+        let least = ENGAGEMENT_D_MIN * self.thread.diameter_mm;
+        let (Some(preload_n), Some(material)) = (preload_n, self.threaded) else {
+            return least;
+        };
+        let area = strip::worst_areas_mm2_per_mm(&self.thread).0;
+        let by_strip = if area > 0.0 && material.shear_mpa > 0.0 {
+            strip::needed_engagement_mm(scatter() * preload_n, area, material.shear_mpa)
+        } else {
+            0.0
+        };
+        let by_rule =
+            material.engagement_d * self.thread.diameter_mm * preload_n / self.rule_preload_n();
+        least.max(by_strip).max(by_rule)
+    }
+
+    /// Preload at which a class 8.8 bolt is used to 90 %: what engagement rules are stated for.
+    fn rule_preload_n(&self) -> f64 {
+        bolt::rated_preload_n(&self.thread, self.friction, RULE_YIELD_MPA, bolt::UTILISATION)
+    }
+
+    fn seat(&self) -> bolt::Seat {
+        bolt::Seat {
+            head_diameter_mm: self.turned.bearing_mm(),
+            hole_mm: self.washer.map_or(self.hole_mm, |w| w.inside_mm),
+        }
+    }
+
+    /// Torque over preload.
+    fn arm_mm(&self) -> f64 {
+        let friction = bolt::Friction { thread: self.friction, head: self.friction };
+        bolt::torque_arm_mm(&self.thread, friction, self.seat())
+    }
+
+    /// Preload a torque gives, at the shop's friction.
+    pub fn preload_n(&self, torque_nm: f64) -> f64 {
+        torque_nm * 1000.0 / self.arm_mm()
+    }
+
+    /// Torque that gives a preload, at the shop's friction.
+    pub fn torque_nm(&self, preload_n: f64) -> f64 {
+        preload_n * self.arm_mm() / 1000.0
+    }
+
+    /// Preload at which the bolt is used to 90 % of its yield stress.
+    pub fn bolt_preload_n(&self) -> Option<f64> {
+        let yield_mpa = self.class.yield_mpa;
+        (yield_mpa > 0.0).then(|| {
+            bolt::rated_preload_n(&self.thread, self.friction, yield_mpa, bolt::UTILISATION)
+        })
+    }
+
+    /// Load that strips the thread at an engagement: of the hole, or of the bolt or stud where that is weaker.
+    pub fn strip_load_n(&self, engagement_mm: f64) -> Option<f64> {
+        let (inside, outside) = strip::worst_areas_mm2_per_mm(&self.thread);
+        let steel = STEEL_SHEAR * self.class.tensile_mpa;
+        let (inside_mpa, outside_mpa) = match (self.turned, self.threaded) {
+            (Turned::Bolt(_), Some(m)) => (m.shear_mpa, steel),
+            (Turned::Nut(_), Some(m)) => (steel, m.shear_mpa),
+            (_, None) => return None,
+        };
+        if !(inside_mpa > 0.0 && outside_mpa > 0.0) {
+            return None;
+        }
+        Some(strip::strip_load_n(inside, engagement_mm, inside_mpa).min(strip::strip_load_n(
+            outside,
+            engagement_mm,
+            outside_mpa,
+        )))
+    }
+
+    /// Rings that press: on the ply under the washer or head, and on the pad where the pressure has spread through the ply.
+    pub fn rings(&self) -> [Ring<'_>; 2] {
+        let under = match self.washer {
+            Some(washer) => washer.outside_mm,
+            None => self.turned.bearing_mm(),
+        };
+        let within = |mm: f64| self.width_mm.map_or(mm, |width| mm.min(width));
+        [
+            Ring { outside_mm: within(under), hole_mm: self.hole_mm, material: self.ply },
+            Ring {
+                outside_mm: within(under + 2.0 * SPREAD * self.ply_mm),
+                hole_mm: self.hole_mm,
+                material: self.pad,
+            },
+        ]
+    }
+
+    /// The torque: the least of all limits, or none where the thread's material and its maker's torque are both unknown.
+    pub fn choose_torque(&self, engagement_mm: f64, stated: &Stated) -> Option<TorqueChoice> {
+        if self.threaded.is_none() && stated.by_maker_nm.is_none() {
+            return None;
+        }
+        let mut limits = self.limits(engagement_mm);
+        if let Some(torque_nm) = stated.by_maker_nm {
+            let what = format!("stated by the {}", stated.maker);
+            limits.push(TorqueLimit { what, torque_nm, source: "shop" });
+        }
+        let computed = limits.len();
+        if let Some(torque_nm) = stated.by_build_nm {
+            let what = "stated by the build".to_owned();
+            limits.push(TorqueLimit { what, torque_nm, source: "shop" });
+        }
+        let (index, least) = limits
+            .iter()
+            .enumerate()
+            .min_by(|(_, a), (_, b)| a.torque_nm.total_cmp(&b.torque_nm))?;
+        let is_stated = index >= computed || least.source == "shop";
+        // A computed torque is rounded down to what a wrench's scale shows, never up past its limit.
+        let torque_nm =
+            if is_stated { least.torque_nm } else { (least.torque_nm * 10.0).floor() / 10.0 };
+        if !(torque_nm > 0.0) {
+            return None;
+        }
+        let governed_by = least.what.clone();
+        let preload_n = self.preload_n(torque_nm);
+        Some(TorqueChoice { torque_nm, preload_n, limits, governed_by })
+    }
+
+    /// What the joint itself bears.
+    pub fn limits(&self, engagement_mm: f64) -> Vec<TorqueLimit> {
+        let mut limits = Vec::new();
+        let mut limit = |what: String, preload_n: f64, source| {
+            limits.push(TorqueLimit { what, torque_nm: self.torque_nm(preload_n), source });
+        };
+        let on_stud = matches!(self.turned, Turned::Nut(_));
+        if let Some(preload_n) = self.bolt_preload_n()
+            && (!on_stud || self.class_stated || self.threaded.is_none())
+        {
+            limit(format!("bolt {}", self.class.row.id), preload_n, "vdi-2230-1");
+        }
+        if let Some(material) = self.threaded {
+            let id = &material.row.id;
+            if on_stud && !self.class_stated && material.tensile_mpa > 0.0 {
+                let preload_n =
+                    STUD_SHARE * material.tensile_mpa * self.thread.stress_area_mm2();
+                limit(format!("stud of {id}"), preload_n, "common-practice");
+            }
+            if let Some(load_n) = self.strip_load_n(engagement_mm) {
+                let preload_n = load_n * STRIP_SHARE / scatter();
+                limit(format!("thread in {id}"), preload_n, "fed-std-h28");
+            }
+            if !on_stud && material.engagement_d > 0.0 {
+                let rule_mm = material.engagement_d * self.thread.diameter_mm;
+                let preload_n = self.rule_preload_n() * engagement_mm / rule_mm;
+                limit(format!("engagement rule for {id}"), preload_n, "vdi-2230-1");
+            }
+        }
+        for (ring, what) in self.rings().iter().zip(["palm", "pad"]) {
+            if let Some((material, preload_n)) = ring.bears_n() {
+                limit(format!("{what} of {}", material.row.id), preload_n, "vdi-2230-1");
+            }
+        }
+        limits
+    }
+}
+
+/// A ring under pressure.
+#[derive(Clone, Copy, Debug)]
+pub struct Ring<'a> {
+    /// Outside.
+    pub outside_mm: f64,
+    /// Hole.
+    pub hole_mm: f64,
+    /// What is pressed, where it is known.
+    pub material: Option<&'a Material>,
+}
+
+impl<'a> Ring<'a> {
+    /// Pressure under a force, where the ring has any area.
+    pub fn pressure_mpa(&self, force_n: f64) -> Option<f64> {
+        let has_area = self.outside_mm > self.hole_mm && self.hole_mm >= 0.0;
+        has_area.then(|| bearing::pressure_mpa(force_n, self.outside_mm, self.hole_mm))
+    }
+
+    /// Force it bears, where its material is known.
+    pub fn bears_n(&self) -> Option<(&'a Material, f64)> {
+        let material = self.material.filter(|m| m.bearing_mpa > 0.0)?;
+        let has_area = self.outside_mm > self.hole_mm && self.hole_mm >= 0.0;
+        has_area.then(|| {
+            (
+                material,
+                material.bearing_mpa * bearing::ring_area_mm2(self.outside_mm, self.hole_mm),
+            )
+        })
+    }
+}
+
+/// A bolt as written, "M8x16": its diameter and its length. The pitch is that of the hole it goes into.
+pub fn written_mm(bolt: &str) -> Option<(f64, f64)> {
+    let (diameter, length) = bolt.trim().strip_prefix('M')?.split_once('x')?;
+    let (diameter, length): (f64, f64) = (diameter.parse().ok()?, length.parse().ok()?);
+    let sensible = |mm: f64| mm > 0.0 && mm.is_finite();
+    (sensible(diameter) && sensible(length)).then_some((diameter, length))
+}
+
+/// Whether two written threads are one thread: "M8" and "M8x1.25".
+pub fn same_thread(a: &str, b: &str) -> bool {
+    match (Thread::parse(a), Thread::parse(b)) {
+        (Ok(a), Ok(b)) => a == b,
+        _ => a == b,
+    }
+}
