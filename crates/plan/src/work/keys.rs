@@ -100,3 +100,13 @@ pub fn driver(form: &str, flats_mm: f64) -> String {
 pub fn entry_hole_mm(thread: &str) -> Option<f64> {
     Thread::parse(thread).ok().map(|t| t.minor_diameter_mm())
 }
+
+/// Words joined to an id: lower case, `+` and `-` by name.
+pub fn slug(words: &[&str]) -> String {
+    let word = |w: &&str| match *w {
+        "+" => "plus".to_owned(),
+        "-" => "minus".to_owned(),
+        w => w.to_lowercase().replace(['.', ' ', '_'], "-").replace('+', "plus"),
+    };
+    words.iter().map(word).collect::<Vec<_>>().join("-")
+}

@@ -1,6 +1,6 @@
 //! What the assembler does, in an order that works.
 
-use super::keys;
+use super::keys::{self, slug};
 use super::kit::spoken;
 use crate::design::cuts::RunCut;
 use crate::design::ends::{End, SleeveFit, Stack};
@@ -101,6 +101,7 @@ pub fn write(
     for run in &parts.runs {
         work.make_up(run, &mut steps);
         steps.push(work.lay(run));
+        steps.push(work.identify(run));
     }
     for port in work.ports() {
         work.prepare(port, &mut steps);
@@ -419,6 +420,29 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// Which cable is which, while both ends are still free: a winding joins all phases.
+    fn identify(&self, run: &RunParts<'_>) -> Step {
+        let id = &run.run.id.value;
+        Step {
+            text: vec![
+                "Do the trial headed \"laid\" of this run: every lug to every lug.".to_owned(),
+            ],
+            tools: vec!["continuity tester".to_owned()],
+            after: vec![slug(&[id, "lay"])],
+            why: Some(
+                "once landed, the winding joins all phases and a swap cannot be measured"
+                    .to_owned(),
+            ),
+            about: About::run(id),
+            ..step(
+                &slug(&[id, "identify"]),
+                &format!("Prove which cable of {id} is which"),
+                Action::Test,
+                &format!("run {id}"),
+            )
+        }
+    }
+
     /// Block, ring, plate with loose bolts.
     fn prepare(&self, port: &PortParts<'_>, steps: &mut Vec<Step>) {
         let name = slug(&[&port.name]);
@@ -576,7 +600,7 @@ impl<'a> Work<'a> {
         let plate = self.plate_at(&port.name);
         for end in self.ends_at(&port.name) {
             let Some(stack) = &end.stack else { continue };
-            let mut after = vec![ISOLATE.to_owned(), slug(&[&end.run, "lay"])];
+            let mut after = vec![ISOLATE.to_owned(), slug(&[&end.run, "identify"])];
             if plate.is_some() {
                 after.push(format!("{name}-offer"));
             }
@@ -899,16 +923,6 @@ fn land_id(end: &End) -> String {
 
 fn plate_on(port: &str) -> String {
     slug(&[port, "plate-on"])
-}
-
-/// Words joined to an id: lower case, `+` and `-` by name.
-fn slug(words: &[&str]) -> String {
-    let word = |w: &&str| match *w {
-        "+" => "plus".to_owned(),
-        "-" => "minus".to_owned(),
-        w => w.to_lowercase().replace(['.', ' ', '_'], "-").replace('+', "plus"),
-    };
-    words.iter().map(word).collect::<Vec<_>>().join("-")
 }
 
 /// Orders steps so that each follows what it needs, and the assembler changes place and tool least.
