@@ -1,1 +1,13 @@
-//! To be written.
+//! Drawings of a plan as SVG: pure text, to scale, readable in grey print.
+
+pub mod svg;
+pub mod letters;
+pub mod hatch;
+pub mod marks;
+pub mod stack;
+pub mod strip;
+pub mod chart;
+pub mod single_line;
+pub mod sheets;
+
+pub use svg::Drawing;

@@ -1,0 +1,159 @@
+//! One section for each run: where it goes, what is cut, how warm it gets, how the size came about.
+
+use physics::units::Dimension;
+use plan::RunFacts;
+use plan::design::settle::{Heat, SizedRun};
+use plan::given::build::{Carries, Lie};
+
+use crate::model::{Cell, Pages, Tone, narrow, row, wide};
+use crate::words::Words;
+
+pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
+    if words.plan.runs.is_empty() {
+        pages.text("The build has no run whose two ports exist.");
+    }
+    for (i, run) in words.plan.runs.iter().enumerate() {
+        let title = format!("Run {}", run.id);
+        if i == 0 {
+            pages.heading(&title)
+        } else {
+            pages.page(&title)
+        }
+        one(words, run, pages);
+    }
+}
+
+fn one(words: &Words<'_>, run: &RunFacts, pages: &mut Pages) {
+    let plan = words.plan;
+    let sized = plan.sizes.iter().find(|s| s.run == run.id);
+    pages.facts(2, facts(words, run, sized));
+    lengths(words, run, pages);
+    if let Some(heat) = sized.and_then(|s| s.heat.as_ref()) {
+        warmth(words, run, heat, pages);
+    }
+    if let Some(sized) = sized.filter(|s| !s.trail.is_empty()) {
+        trail(sized, pages);
+    }
+}
+
+fn facts(
+    words: &Words<'_>,
+    run: &RunFacts,
+    sized: Option<&SizedRun>,
+) -> Vec<(&'static str, Cell)> {
+    let cable = sized.and_then(|s| s.cable.as_ref());
+    let lie = match run.lie {
+        Lie::Spaced => "side by side, a diameter or more apart",
+        Lie::Flat => "side by side, touching",
+        Lie::Trefoil => "three touching in a triangle",
+        Lie::Vertical => "one above the other, a diameter apart",
+    };
+    let carries = match run.carries {
+        Carries::Phases => "three phases",
+        Carries::Dc => "a DC pair",
+    };
+    let mut facts = vec![
+        ("From", words.port(&run.ports[0]).into()),
+        ("To", words.port(&run.ports[1]).into()),
+        ("Carries", carries.into()),
+        ("Cables lie", lie.into()),
+        ("Continuous current", words.maybe(run.current_a_rms, Dimension::Current)),
+        ("Cable", cable.map_or_else(Cell::unknown, |c| c.row.name.as_str().into())),
+    ];
+    if let Some(cable) = cable {
+        facts.push(("Outside diameter", words.length(cable.diameter_mm()).into()));
+        facts
+            .push(("Rated voltage", words.both(cable.voltage_v_dc, Dimension::Voltage).into()));
+        facts.push(("Colour", cable.colour.as_str().into()));
+    }
+    if run.carries == Carries::Phases {
+        facts.push(("Highest frequency", words.maybe(run.frequency_hz, Dimension::Frequency)));
+    }
+    if let Some(sized) = sized {
+        facts.push(("Voltage drop", words.maybe(sized.drop_v, Dimension::Voltage)));
+        facts.push(("Loss", words.maybe(sized.loss_w, Dimension::Power)));
+    }
+    facts
+}
+
+fn lengths(words: &Words<'_>, run: &RunFacts, pages: &mut Pages) {
+    let plan = words.plan;
+    let Some(cut) = plan.cuts.iter().find(|c| c.run == run.id) else { return };
+    pages.minor("Length and cut");
+    if let Some(drawing) = draw::sheets::strip(plan, &run.id) {
+        pages.figure(drawing, "", "Cut length of the run, laid out straight");
+    }
+    let rows = run.cables.iter().map(|cable| {
+        row([
+            Cell::new(cable.from.as_str(), Tone::Strong),
+            Cell::new(cable.to.as_str(), Tone::Strong),
+            words.maybe(cut.path_mm, Dimension::Length),
+            words.maybe(cut.cut_mm, Dimension::Length),
+            words.maybe(cut.made_mm, Dimension::Length),
+        ])
+    });
+    let rows = rows.collect();
+    pages.table(
+        vec![
+            wide("From terminal", 0.7),
+            wide("To terminal", 0.7),
+            wide("Path", 1.0),
+            wide("Cut", 1.0),
+            wide("Hole to hole, made up", 1.0),
+        ],
+        rows,
+        "No cables",
+    );
+    let trim = words.length(cut.trim_mm);
+    pages.quiet(&format!(
+        "Cut = path + both inside lengths - what the lugs reach beyond the cable + {trim} of trim, rounded up \
+         to the shop's step. All cables of a run are cut alike."
+    ));
+}
+
+fn warmth(words: &Words<'_>, run: &RunFacts, heat: &Heat, pages: &mut Pages) {
+    pages.minor("Heat of the hottest cable");
+    let degrees = |c: f64| words.both(c, Dimension::Temperature);
+    let steady = match heat.conductor_c {
+        Some(c) => degrees(c).into(),
+        None => Cell::new("never settles", Tone::Fails),
+    };
+    let mut facts = vec![
+        ("Cable", Cell::from(heat.cable.as_str())),
+        ("Air", degrees(heat.air_c).into()),
+        ("Conductor, steady", steady),
+        ("Limit", degrees(heat.limit_c).into()),
+        ("Surface, steady", words.maybe(heat.surface_c, Dimension::Temperature)),
+        ("Continuous rating", words.both(heat.rating_a, Dimension::Current).into()),
+        ("AC over DC resistance", format!("{:.3}", heat.ac_ratio).into()),
+        ("Loss", words.both(heat.loss_w_per_m, Dimension::LineLoss).into()),
+    ];
+    if let Some(peak) = &heat.peak {
+        let current = words.both(peak.current_a_rms, Dimension::Current);
+        let time = words.both(peak.seconds, Dimension::Time);
+        facts.push(("Peak", format!("{current} for {time}").into()));
+        facts.push(("Conductor after the peak", degrees(peak.conductor_c).into()));
+        let limit = match peak.to_limit_s {
+            Some(s) => words.both(s, Dimension::Time),
+            None => "never reached".to_owned(),
+        };
+        facts.push(("Limit reached after", limit.into()));
+    }
+    pages.facts(2, facts);
+    if let Some(drawing) = draw::sheets::heat(words.plan, &run.id) {
+        pages.figure(
+            drawing,
+            "Conductor of the hottest cable from cold, then at the peak, against its limit.",
+            "Temperature over time",
+        );
+    }
+}
+
+fn trail(sized: &SizedRun, pages: &mut Pages) {
+    pages.minor("How the size came about");
+    let rows = sized.trail.iter().map(|pass| {
+        row([pass.from.as_str().into(), pass.to.as_str().into(), pass.because.as_str().into()])
+    });
+    let rows = rows.collect();
+    pages.table(vec![narrow("From"), narrow("To"), wide("Because", 1.0)], rows, "");
+}

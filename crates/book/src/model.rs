@@ -1,0 +1,640 @@
+//! The pages before they are set: typed, in reading order, all numbers already text.
+//!
+//! Chapters make these from a plan and are tested as text ([`Book::text`]); the templates only lay them out.
+
+use serde::Serialize;
+
+/// A day as the build states it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Day {
+    /// Year.
+    pub year: i32,
+    /// Month from 1.
+    pub month: u8,
+    /// Day from 1.
+    pub day: u8,
+}
+
+/// The paper it is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Paper {
+    /// ISO A4.
+    A4,
+    /// US letter.
+    UsLetter,
+}
+
+/// The whole book.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Book {
+    /// Paper size.
+    pub paper: Paper,
+    /// Title of the build.
+    pub title: String,
+    /// Who made it; empty if not stated.
+    pub author: String,
+    /// The day the build states, if it is one of the calendar.
+    pub date: Option<Day>,
+    /// The day as the build writes it.
+    pub day: String,
+    /// Digest of the build, for the foot of every page and the identity of the file.
+    pub digest: String,
+    /// What is stamped across every page, and why in a few words.
+    pub stamp: Option<Stamp>,
+    /// The chapters in page order.
+    pub chapters: Vec<Chapter>,
+    /// The drawings, named by their place.
+    #[serde(skip)]
+    pub figures: Vec<String>,
+}
+
+/// Why the book must not be built from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Stamp {
+    /// Across the page.
+    pub word: String,
+    /// Beside the page's head.
+    pub why: String,
+}
+
+/// One chapter.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Chapter {
+    /// The word that asks for it alone: "kit".
+    pub id: &'static str,
+    /// Its heading; the cover has none.
+    pub title: String,
+    /// Starts a new page.
+    pub new_page: bool,
+    /// What stands in it.
+    pub blocks: Vec<Block>,
+}
+
+/// How a word is coloured; the word itself always says the same.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Tone {
+    /// Ordinary text.
+    #[default]
+    Plain,
+    /// A rule is broken.
+    Fails,
+    /// Cannot be judged.
+    Unknown,
+    /// Near its limit.
+    Close,
+    /// Kept.
+    Holds,
+    /// Small print.
+    Quiet,
+    /// Semi-bold.
+    Strong,
+    /// Code of a finding, a digest, a key of the document.
+    Code,
+    /// A box to tick.
+    Tick,
+}
+
+/// A piece of text with its tone.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Cell {
+    /// The text.
+    pub text: String,
+    /// Its tone.
+    pub tone: Tone,
+    /// Lines under it.
+    pub under: Vec<Cell>,
+}
+
+impl Cell {
+    /// Text in a tone.
+    pub fn new(text: impl Into<String>, tone: Tone) -> Cell {
+        Cell { text: soften(&typeset(&text.into())), tone, under: Vec::new() }
+    }
+
+    /// A box to tick.
+    pub fn tick() -> Cell {
+        Cell { text: "[ ]".to_owned(), tone: Tone::Tick, under: Vec::new() }
+    }
+
+    /// What the build does not say.
+    pub fn unknown() -> Cell {
+        Cell::new("not known", Tone::Unknown)
+    }
+
+    /// The same with a line under it; an empty one adds nothing.
+    pub fn under(mut self, line: impl Into<Cell>) -> Cell {
+        let line = line.into();
+        if !line.text.is_empty() {
+            self.under.push(line);
+        }
+        self
+    }
+
+    /// All its words on one line.
+    fn words(&self) -> String {
+        let mut words = self.text.clone();
+        for line in &self.under {
+            words.push_str(" / ");
+            words.push_str(&line.words());
+        }
+        words
+    }
+}
+
+impl From<&str> for Cell {
+    fn from(text: &str) -> Cell {
+        Cell::new(text, Tone::Plain)
+    }
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Cell {
+        Cell::new(text, Tone::Plain)
+    }
+}
+
+/// How a column is set.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Column {
+    /// Its head.
+    pub title: String,
+    /// Share of the width; zero: as wide as its text.
+    pub share: f64,
+    /// Numbers stand at the right.
+    pub right: bool,
+}
+
+/// A column of words that takes a share of the width.
+pub fn wide(title: &str, share: f64) -> Column {
+    Column { title: title.to_owned(), share, right: false }
+}
+
+/// A column as wide as its text.
+pub fn narrow(title: &str) -> Column {
+    Column { title: title.to_owned(), share: 0.0, right: false }
+}
+
+/// A column of numbers.
+pub fn number(title: &str) -> Column {
+    Column { title: title.to_owned(), share: 0.0, right: true }
+}
+
+/// One row of a table.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Row {
+    /// A heading across all columns.
+    Group {
+        /// The heading.
+        text: String,
+    },
+    /// The cells.
+    Cells {
+        /// One for each column.
+        cells: Vec<Cell>,
+    },
+}
+
+/// What stands on the pages.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Block {
+    /// The cover's own head: what this is.
+    Cover {
+        /// Under the title.
+        under: String,
+        /// The vehicle or purpose, or empty.
+        about: String,
+    },
+    /// The verdict, large.
+    Verdict {
+        /// Its colour.
+        tone: Tone,
+        /// The words.
+        text: String,
+        /// Why, one line each.
+        under: Vec<String>,
+    },
+    /// Where each chapter starts.
+    Contents,
+    /// A heading within a chapter.
+    Heading {
+        /// Its text.
+        text: String,
+        /// Starts a new page.
+        new_page: bool,
+    },
+    /// A small heading outside the outline.
+    Minor {
+        /// Its text.
+        text: String,
+    },
+    /// A paragraph.
+    Text {
+        /// The text.
+        cell: Cell,
+    },
+    /// Names and values, in one or two columns.
+    Facts {
+        /// Name and value.
+        rows: Vec<(String, Cell)>,
+        /// One or two.
+        columns: u8,
+    },
+    /// A table that breaks over pages.
+    Table {
+        /// Its columns.
+        columns: Vec<Column>,
+        /// Its rows.
+        rows: Vec<Row>,
+        /// Stated in place of the rows when there are none.
+        empty: String,
+    },
+    /// A drawing at its own size.
+    Figure {
+        /// Fixed file name.
+        file: String,
+        /// Its own width.
+        width_mm: f64,
+        /// Under it.
+        caption: String,
+        /// Read out in place of it.
+        alt: String,
+    },
+    /// A caution where the hand is about to act.
+    Caution {
+        /// The cautions.
+        lines: Vec<String>,
+    },
+    /// One thing the assembler does.
+    Step(Step),
+    /// One test with its blanks.
+    Trial(Trial),
+    /// Lines to sign on.
+    Sign {
+        /// What each line is for.
+        lines: Vec<String>,
+    },
+}
+
+/// One thing the assembler does.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Step {
+    /// Its number.
+    pub number: String,
+    /// What is done.
+    pub title: String,
+    /// Where.
+    pub place: String,
+    /// How, a paragraph each.
+    pub text: Vec<String>,
+    /// Parts with their count.
+    pub parts: Vec<String>,
+    /// Tools with their size.
+    pub tools: Vec<String>,
+    /// Torque in both systems, or empty.
+    pub torque: String,
+    /// Must be done before, with the reason.
+    pub order: Vec<String>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// One test.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Trial {
+    /// Its number.
+    pub number: String,
+    /// What is tested.
+    pub title: String,
+    /// How.
+    pub text: Vec<String>,
+    /// What the meter is set to and how it is connected.
+    pub facts: Vec<(String, Cell)>,
+    /// One row for each reading: name and limit.
+    pub readings: Vec<(String, String)>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// The file name of a drawing by its place.
+pub fn figure_name(index: usize) -> String {
+    format!("fig{}.svg", index + 1)
+}
+
+/// Pages under way: blocks, and the drawings they show.
+#[derive(Clone, Debug, Default)]
+pub struct Pages {
+    /// Blocks so far.
+    pub blocks: Vec<Block>,
+    figures: Vec<String>,
+    first_figure: usize,
+}
+
+impl Pages {
+    /// Empty pages whose first drawing takes the next free name.
+    pub fn after(figures: usize) -> Pages {
+        Pages { blocks: Vec::new(), figures: Vec::new(), first_figure: figures }
+    }
+
+    /// The drawings made.
+    pub fn into_parts(self) -> (Vec<Block>, Vec<String>) {
+        (self.blocks, self.figures)
+    }
+
+    /// A heading that the outline shows.
+    pub fn heading(&mut self, text: &str) {
+        self.blocks.push(Block::Heading { text: typeset(text), new_page: false });
+    }
+
+    /// A heading at the head of a new page.
+    pub fn page(&mut self, text: &str) {
+        self.blocks.push(Block::Heading { text: typeset(text), new_page: true });
+    }
+
+    /// A small heading.
+    pub fn minor(&mut self, text: &str) {
+        self.blocks.push(Block::Minor { text: typeset(text) });
+    }
+
+    /// A paragraph.
+    pub fn text(&mut self, text: impl Into<Cell>) {
+        self.blocks.push(Block::Text { cell: text.into() });
+    }
+
+    /// A paragraph of small print.
+    pub fn quiet(&mut self, text: &str) {
+        self.blocks.push(Block::Text { cell: Cell::new(text, Tone::Quiet) });
+    }
+
+    /// Names and values.
+    pub fn facts(&mut self, columns: u8, rows: Vec<(&str, Cell)>) {
+        let rows = rows.into_iter().map(|(name, cell)| (name.to_owned(), cell)).collect();
+        self.blocks.push(Block::Facts { rows, columns });
+    }
+
+    /// A table; every row must have a cell for each column.
+    pub fn table(&mut self, columns: Vec<Column>, rows: Vec<Row>, empty: &str) {
+        for row in &rows {
+            if let Row::Cells { cells } = row {
+                assert_eq!(cells.len(), columns.len(), "a cell for each column");
+            }
+        }
+        self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned() });
+    }
+
+    /// A drawing.
+    pub fn figure(&mut self, drawing: draw::Drawing, caption: &str, alt: &str) {
+        let file = figure_name(self.first_figure + self.figures.len());
+        self.figures.push(drawing.svg);
+        self.blocks.push(Block::Figure {
+            file,
+            width_mm: drawing.width_mm,
+            caption: typeset(caption),
+            alt: alt.to_owned(),
+        });
+    }
+
+    /// A box of cautions.
+    pub fn caution(&mut self, lines: Vec<String>) {
+        if !lines.is_empty() {
+            let lines = lines.iter().map(|line| soften(&typeset(line))).collect();
+            self.blocks.push(Block::Caution { lines });
+        }
+    }
+}
+
+/// A row of cells.
+pub fn row(cells: impl IntoIterator<Item = Cell>) -> Row {
+    Row::Cells { cells: cells.into_iter().collect() }
+}
+
+/// A heading across a table.
+pub fn group(text: &str) -> Row {
+    Row::Group { text: typeset(text) }
+}
+
+/// Units that are set closer than as typed: how they are typed, how they are set.
+const UNITS: [(&str, &str); 33] = [
+    ("degC", "°C"),
+    ("degF", "°F"),
+    ("N m", "N\u{a0}m"),
+    ("lbf in", "lbf\u{a0}in"),
+    ("lbf ft", "lbf\u{a0}ft"),
+    ("mm2", "mm²"),
+    ("A2s", "A²s"),
+    ("W/m2K", "W/(m²K)"),
+    ("ohm/km", "Ω/km"),
+    ("uohm", "µΩ"),
+    ("mohm", "mΩ"),
+    ("kohm", "kΩ"),
+    ("Mohm", "MΩ"),
+    ("ohm", "Ω"),
+    ("uT", "µT"),
+    ("uF", "µF"),
+    ("uH", "µH"),
+    ("kg/km", "kg/km"),
+    ("N/mm", "N/mm"),
+    ("W/m", "W/m"),
+    ("mm", "mm"),
+    ("MPa", "MPa"),
+    ("kA", "kA"),
+    ("AWG", "AWG"),
+    ("min", "min"),
+    ("kg", "kg"),
+    ("Hz", "Hz"),
+    ("lbf", "lbf"),
+    ("lb", "lb"),
+    ("in", "in"),
+    ("m", "m"),
+    ("A", "A"),
+    ("%", "%"),
+];
+/// More units that need no change but keep to their number.
+const SINGLE: [&str; 7] = ["V", "N", "K", "J", "W", "s", "F"];
+
+/// Typesetting of quantities: "113 degF" becomes "113 °F", and the number keeps to its unit.
+///
+/// Only what follows a number and a space is touched, so names of parts and codes stay as they are.
+pub fn typeset(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    let mut rest = text;
+    while let Some(space) = rest.find(' ') {
+        let (before, after) = rest.split_at(space);
+        let after = &after[1..];
+        out.push_str(before);
+        let follows_number = before.ends_with(|c: char| c.is_ascii_digit());
+        match follows_number.then(|| unit_at(after)).flatten() {
+            Some((length, set)) => {
+                out.push('\u{a0}');
+                out.push_str(&set);
+                rest = &after[length..];
+            }
+            None => {
+                out.push(' ');
+                rest = after;
+            }
+        }
+    }
+    out.push_str(rest);
+    out
+}
+
+/// The unit that stands at the start of the text: how long it is as typed, and how it is set.
+fn unit_at(text: &str) -> Option<(usize, String)> {
+    let ends = |length: usize| !text[length..].starts_with(|c: char| c.is_alphanumeric());
+    let known = UNITS.iter().find(|(typed, _)| text.starts_with(typed) && ends(typed.len()));
+    if let Some((typed, set)) = known {
+        return Some((typed.len(), (*set).to_owned()));
+    }
+    SINGLE
+        .iter()
+        .find(|unit| text.starts_with(**unit) && ends(unit.len()))
+        .map(|unit| (unit.len(), (*unit).to_owned()))
+}
+
+/// The longest run of letters without a place to break; longer ones would leave their column.
+const UNBROKEN: usize = 18;
+
+/// Text with invisible break places in words that are longer than a column.
+pub fn soften(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut run = 0;
+    for c in text.chars() {
+        if c.is_whitespace() && c != '\u{a0}' || c == '-' {
+            run = 0;
+        } else if run == UNBROKEN {
+            out.push('\u{200b}');
+            run = 1;
+        } else {
+            run += 1;
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// Text as a reader hears it: spaces plain, break places gone.
+pub fn plain(text: &str) -> String {
+    text.replace('\u{a0}', " ").replace('\u{200b}', "")
+}
+
+impl Book {
+    /// All words in page order, one line for each piece; what the tests read.
+    pub fn text(&self) -> String {
+        let mut lines = vec![format!("# {}", self.title)];
+        if let Some(stamp) = &self.stamp {
+            lines.push(format!("[{}: {}]", stamp.word, stamp.why));
+        }
+        for chapter in &self.chapters {
+            lines.push(format!("## {}", chapter.title));
+            for block in &chapter.blocks {
+                block.lines(&mut lines);
+            }
+        }
+        plain(&lines.join("\n"))
+    }
+}
+
+impl Block {
+    fn lines(&self, lines: &mut Vec<String>) {
+        match self {
+            Block::Cover { under, about } => lines.extend([under.clone(), about.clone()]),
+            Block::Verdict { text, under, .. } => {
+                lines.push(format!("VERDICT {text}"));
+                lines.extend(under.iter().cloned());
+            }
+            Block::Contents => lines.push("[contents]".to_owned()),
+            Block::Heading { text, .. } => lines.push(format!("### {text}")),
+            Block::Minor { text } => lines.push(format!("#### {text}")),
+            Block::Text { cell } => lines.push(cell.words()),
+            Block::Facts { rows, .. } => {
+                lines.extend(
+                    rows.iter().map(|(name, cell)| format!("{name}: {}", cell.words())),
+                );
+            }
+            Block::Table { columns, rows, empty } => table_lines(columns, rows, empty, lines),
+            Block::Figure { file, caption, .. } => lines.push(format!("[{file}] {caption}")),
+            Block::Caution { lines: cautions } => {
+                lines.extend(cautions.iter().map(|text| format!("! {text}")));
+            }
+            Block::Step(step) => step.lines(lines),
+            Block::Trial(trial) => trial.lines(lines),
+            Block::Sign { lines: what } => {
+                lines.extend(what.iter().map(|text| format!("{text}: ____")));
+            }
+        }
+    }
+}
+
+fn table_lines(columns: &[Column], rows: &[Row], empty: &str, lines: &mut Vec<String>) {
+    let heads: Vec<&str> = columns.iter().map(|c| c.title.as_str()).collect();
+    lines.push(format!("| {} |", heads.join(" | ")));
+    for row in rows {
+        match row {
+            Row::Group { text } => lines.push(format!("|= {text}")),
+            Row::Cells { cells } => {
+                let texts: Vec<String> = cells.iter().map(Cell::words).collect();
+                lines.push(format!("| {} |", texts.join(" | ")));
+            }
+        }
+    }
+    if rows.is_empty() {
+        lines.push(empty.to_owned());
+    }
+}
+
+impl Step {
+    fn lines(&self, lines: &mut Vec<String>) {
+        lines.push(format!("[ ] {} {} ({})", self.number, self.title, self.place));
+        lines.extend(self.cautions.iter().map(|text| format!("! {text}")));
+        lines.extend(self.text.iter().cloned());
+        lines.extend(self.parts.iter().map(|part| format!("part: {part}")));
+        lines.extend(self.tools.iter().map(|tool| format!("tool: {tool}")));
+        if !self.torque.is_empty() {
+            lines.push(format!("torque: {}", self.torque));
+        }
+        lines.extend(self.order.iter().map(|text| format!("order: {text}")));
+    }
+}
+
+impl Trial {
+    fn lines(&self, lines: &mut Vec<String>) {
+        lines.push(format!("[ ] {} {}", self.number, self.title));
+        lines.extend(self.cautions.iter().map(|text| format!("! {text}")));
+        lines.extend(self.text.iter().cloned());
+        lines.extend(self.facts.iter().map(|(name, cell)| format!("{name}: {}", cell.words())));
+        for (name, limit) in &self.readings {
+            lines.push(format!("{name} ({limit}): ____"));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn quantities_are_set_and_names_are_not() {
+        assert_eq!(
+            typeset("at 9.0 N m (80 lbf in), 113 degF"),
+            "at 9.0\u{a0}N\u{a0}m (80\u{a0}lbf\u{a0}in), 113\u{a0}°F"
+        );
+        assert_eq!(typeset("70 mm2 cable"), "70\u{a0}mm² cable");
+        assert_eq!(typeset("a degC of mm2"), "a degC of mm2");
+        assert_eq!(typeset("2 meters"), "2 meters");
+        assert_eq!(typeset("0.42 mohm"), "0.42\u{a0}mΩ");
+        assert_eq!(plain(&typeset("12 A and 3 V")), "12 A and 3 V");
+    }
+
+    #[test]
+    fn long_words_can_break() {
+        let word = "x".repeat(100);
+        let soft = soften(&word);
+        assert!(soft.split('\u{200b}').all(|part| part.chars().count() <= UNBROKEN));
+        assert_eq!(plain(&soft), word);
+        assert_eq!(soften("short words"), "short words");
+    }
+}

@@ -1,0 +1,115 @@
+//! How wide a text is, so that labels can be placed without touching each other.
+
+use crate::svg::Type;
+
+/// Advance widths of IBM Plex Sans Regular from space to tilde, thousandths of the body size.
+#[rustfmt::skip]
+const ADVANCE: [u16; 95] = [
+    236, 284, 419, 713, 598, 927, 694, 242, 335, 335, 450, 600, 272, 399, 272, 383, 600, 600, 600,
+    600, 600, 600, 600, 600, 600, 600, 292, 292, 600, 600, 600, 477, 891, 641, 653, 621, 671, 583,
+    559, 695, 707, 400, 510, 634, 501, 812, 707, 708, 606, 708, 640, 581, 572, 678, 609, 891, 613,
+    593, 580, 317, 383, 317, 600, 565, 600, 534, 580, 503, 580, 549, 324, 528, 568, 250, 250, 527,
+    272, 873, 568, 560, 580, 580, 367, 487, 351, 568, 492, 768, 507, 499, 464, 343, 314, 343, 600,
+];
+/// Semi-bold letters are at most this much wider than regular ones on average.
+const HEAVY: f64 = 1.05;
+/// What a letter outside the table is taken for: as wide as most signs we print.
+const OTHER: u16 = 720;
+
+/// Width in mm of one line of text.
+pub fn width_mm(text: &str, kind: Type) -> f64 {
+    let thousandths: u32 = text
+        .chars()
+        .map(|c| {
+            let place = (c as u32).checked_sub(32).and_then(|i| ADVANCE.get(i as usize));
+            u32::from(*place.unwrap_or(&OTHER))
+        })
+        .sum();
+    let heavy = if kind.heavy { HEAVY } else { 1.0 };
+    f64::from(thousandths) / 1000.0 * kind.size * heavy
+}
+
+/// The text broken at spaces so that each line is at most `room_mm` wide; a single longer word keeps
+/// its own line.
+pub fn wrap(text: &str, room_mm: f64, kind: Type) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ').filter(|w| !w.is_empty()) {
+        match lines.last_mut() {
+            Some(line) if width_mm(&format!("{line} {word}"), kind) <= room_mm => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            Some(_) | None => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// Centres for boxes of these widths, each as near its wish as the others allow, in the order given,
+/// `gap` apart, inside `from..to`.
+///
+/// The least squares answer: boxes that touch move as one block to the mean of their wishes.
+pub fn spread(wishes: &[f64], widths: &[f64], gap: f64, from: f64, to: f64) -> Vec<f64> {
+    assert_eq!(wishes.len(), widths.len(), "each box has a width");
+    // Left edges relative to the sum of the boxes before: then "no overlap" is "never decreasing".
+    let mut before = Vec::with_capacity(widths.len());
+    let mut sum = 0.0;
+    for width in widths {
+        before.push(sum);
+        sum += width + gap;
+    }
+    let room = (to - from - (sum - gap)).max(0.0);
+    let mut blocks: Vec<(f64, usize)> = Vec::new();
+    for i in 0..wishes.len() {
+        let mut block = (wishes[i] - widths[i] / 2.0 - before[i] - from, 1);
+        while let Some(&(mean, count)) = blocks.last() {
+            if mean <= block.0 {
+                break;
+            }
+            blocks.pop();
+            let both = count + block.1;
+            block = ((mean * count as f64 + block.0 * block.1 as f64) / both as f64, both);
+        }
+        blocks.push(block);
+    }
+    let flat = blocks.iter().flat_map(|&(mean, count)| std::iter::repeat_n(mean, count));
+    flat.enumerate()
+        .map(|(i, mean)| from + mean.clamp(0.0, room) + before[i] + widths[i] / 2.0)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::svg::SMALL;
+
+    #[test]
+    fn widths_follow_the_font() {
+        // "AB" of IBM Plex Sans Regular: 641 + 653 thousandths of the body size.
+        assert!((width_mm("AB", SMALL.of_size(10.0)) - 12.94).abs() < 1e-9);
+    }
+
+    #[test]
+    fn boxes_do_not_overlap_and_stay_inside() {
+        let widths = [20.0, 20.0, 20.0, 10.0];
+        let places = spread(&[5.0, 6.0, 7.0, 200.0], &widths, 2.0, 0.0, 100.0);
+        assert!(places[0] - 10.0 >= -1e-9);
+        for i in 1..4 {
+            let apart = places[i] - places[i - 1];
+            assert!(apart >= (widths[i] + widths[i - 1]) / 2.0 + 2.0 - 1e-9, "{places:?}");
+        }
+        assert!(places[3] + 5.0 <= 100.0 + 1e-9);
+    }
+
+    #[test]
+    fn boxes_with_room_stay_where_they_wish() {
+        assert_eq!(spread(&[20.0, 60.0], &[10.0, 10.0], 1.0, 0.0, 100.0), vec![20.0, 60.0]);
+    }
+
+    #[test]
+    fn long_text_breaks_at_spaces() {
+        let lines = wrap("one two three four", 12.0, SMALL);
+        assert!(lines.len() > 1);
+        assert_eq!(lines.join(" "), "one two three four");
+    }
+}

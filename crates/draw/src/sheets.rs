@@ -1,0 +1,294 @@
+//! From a plan to its drawings: what is known is drawn, what is not is left away.
+
+use physics::units::{Dimension, System, show, show_both};
+use plan::Plan;
+use plan::design::ends::{End, Side};
+use plan::given::build::{Carries, DeviceKind};
+
+use crate::chart::{Chart, Curve};
+use crate::single_line::{Device, Run};
+use crate::stack::{
+    Bolt, Cable, Grip, Landing, LandingForm, Lug, Passage, Plate, Ring, Sleeve, Stack, Washer,
+};
+use crate::strip::Strip;
+use crate::svg::Drawing;
+
+/// What a device is called where it has no other name.
+pub fn kind_word(kind: Option<DeviceKind>) -> &'static str {
+    match kind {
+        Some(DeviceKind::Motor) => "motor",
+        Some(DeviceKind::Inverter) => "inverter",
+        Some(DeviceKind::Battery) => "battery",
+        Some(DeviceKind::JunctionBox) => "junction box",
+        Some(DeviceKind::Converter) => "converter",
+        None => "kind not stated",
+    }
+}
+
+/// The single-line diagram of a plan.
+pub fn single_line(plan: &Plan) -> Drawing {
+    let devices: Vec<Device> = plan
+        .devices
+        .iter()
+        .map(|d| Device {
+            id: d.id.clone(),
+            name: d.name.clone(),
+            kind: kind_word(d.kind).to_owned(),
+            source: d.kind == Some(DeviceKind::Battery),
+        })
+        .collect();
+    let runs: Vec<Run> = plan.runs.iter().map(|run| line_of(plan, run)).collect();
+    crate::single_line::single_line(&devices, &runs)
+}
+
+fn line_of(plan: &Plan, run: &plan::RunFacts) -> Run {
+    let units = plan.heading.units;
+    let split = |name: &str| match name.split_once('.') {
+        Some((device, port)) => (device.to_owned(), port.to_owned()),
+        None => (name.to_owned(), String::new()),
+    };
+    let carries = match run.carries {
+        Carries::Phases => "phases",
+        Carries::Dc => "DC",
+    };
+    let mut words = vec![format!("{} ({carries})", run.id)];
+    let cable = plan.sizes.iter().find(|s| s.run == run.id).and_then(|s| s.cable.as_ref());
+    let count = run.cables.len();
+    words.push(match cable {
+        Some(cable) => format!("{count} x {}", cable.row.name),
+        None => format!("{count} cables, size not settled"),
+    });
+    let cut = plan.cuts.iter().find(|c| c.run == run.id).and_then(|c| c.cut_mm);
+    if let Some(cut) = cut {
+        words.push(format!("cut {}", show_both(cut, Dimension::Length, units)));
+    }
+    if let Some(current) = run.current_a_rms {
+        words.push(format!("{} continuous", show(current, Dimension::Current, units)));
+    }
+    let protected = plan.protection.as_ref().filter(|p| p.run == run.id);
+    let fuse = protected.and_then(|p| p.fuse.as_ref());
+    let precharge = protected.and_then(|p| p.precharge.as_ref());
+    Run {
+        ends: [split(&run.ports[0]), split(&run.ports[1])],
+        count,
+        words: words.iter().map(|w| signs(w)).collect(),
+        fuse: fuse.map(|f| format!("Fuse {}", f.row.name)),
+        precharge: precharge.map(|p| {
+            signs(&format!(
+                "Pre-charge {}",
+                show(p.resistance_ohm, Dimension::Resistance, units)
+            ))
+        }),
+    }
+}
+
+/// Units as a drawing letters them.
+fn signs(text: &str) -> String {
+    text.replace("degC", "°C").replace("degF", "°F").replace("mm2", "mm²").replace(" ohm", " Ω")
+}
+
+/// The section through one end; none while its lug or cable is not settled.
+pub fn end(plan: &Plan, end: &End) -> Option<Drawing> {
+    stack_of(plan, end).map(|stack| crate::stack::stack(&stack))
+}
+
+/// What [`end`] draws.
+pub fn stack_of(plan: &Plan, end: &End) -> Option<Stack> {
+    let units = plan.heading.units;
+    let lug = end.lug.as_ref()?;
+    let cable = plan.sizes.iter().find(|s| s.run == end.run)?.cable.as_ref()?;
+    let held = end.stack.as_ref();
+    let torque = |nm: f64| show_both(nm, Dimension::Torque, units);
+    let bolt = held.and_then(|s| bolt_of(s, end.torque.as_ref().map(|t| torque(t.torque_nm))));
+    let washers: Vec<Washer> = held
+        .and_then(|s| s.washer.as_ref())
+        .map(|w| Washer {
+            name: signs(&w.row.name),
+            outside_mm: w.outside_mm,
+            thickness_mm: w.thickness_mm,
+        })
+        .into_iter()
+        .collect();
+    let sleeve = end.sleeve.as_ref().map(|fit| Sleeve {
+        name: signs(&format!(
+            "{}, cut {}",
+            fit.sleeve.row.name,
+            show(fit.length_mm, Dimension::Length, units)
+        )),
+        length_mm: fit.shrunk_mm,
+        wall_mm: fit.sleeve.wall_mm,
+    });
+    Some(Stack {
+        system: units,
+        landing: held.map(|s| landing_of(s, lug.palm_width_mm)),
+        bolt,
+        washers,
+        lug: Lug {
+            name: signs(&lug.row.name),
+            palm_mm: lug.palm_thickness_mm,
+            length_mm: lug.length_mm,
+            hole_to_tip_mm: lug.hole_to_tip_mm,
+            hole_mm: lug.hole_mm,
+            barrel_depth_mm: lug.barrel_depth_mm,
+            barrel_inside_mm: lug.barrel_inside_mm,
+            barrel_outside_mm: lug.barrel_outside_mm,
+        },
+        cable: Cable {
+            name: signs(&cable.row.name),
+            conductor_mm: cable.conductor_diameter_mm,
+            outside_mm: cable.diameter_mm(),
+        },
+        strip_mm: end.strip_mm,
+        sleeve,
+        passage: passage_of(plan, end),
+    })
+}
+
+fn bolt_of(stack: &plan::design::ends::Stack, torque: Option<String>) -> Option<Bolt> {
+    let torque = torque.unwrap_or_default();
+    if let Some(bolt) = &stack.bolt {
+        return Some(Bolt {
+            name: format!("{} x {:.0}, {}", bolt.row.id, stack.length_mm, stack.class.row.id),
+            length_mm: stack.length_mm,
+            head_height_mm: bolt.head_height_mm,
+            head_diameter_mm: bolt.head_diameter_mm.max(bolt.bearing_mm),
+            torque,
+        });
+    }
+    stack.nut.as_ref().map(|nut| Bolt {
+        name: nut.row.id.clone(),
+        length_mm: nut.height_mm,
+        head_height_mm: nut.height_mm,
+        head_diameter_mm: nut.flats_mm.max(nut.bearing_mm),
+        torque,
+    })
+}
+
+fn landing_of(stack: &plan::design::ends::Stack, palm_width_mm: f64) -> Landing {
+    let thread = match (&stack.bolt, &stack.nut) {
+        (Some(bolt), _) => bolt.thread.clone(),
+        (None, Some(nut)) => nut.thread.clone(),
+        (None, None) => String::new(),
+    };
+    let thread_mm = nominal_mm(&thread);
+    let form = if stack.bolt.is_some() {
+        LandingForm::Tapped {
+            start_mm: stack.thread_start_mm.max(0.0),
+            depth_mm: stack.thread_depth_mm,
+        }
+    } else {
+        LandingForm::Stud { height_mm: stack.length_mm }
+    };
+    // The pad's own width is seldom known along the cable: as wide as the palm and a little.
+    let pad_mm = palm_width_mm.max(2.0 * thread_mm) + 4.0;
+    Landing { thread, thread_mm, form, pad_mm }
+}
+
+/// "M10x1.25" is 10 mm; anything else is drawn as M8.
+fn nominal_mm(thread: &str) -> f64 {
+    let digits = thread.trim_start_matches('M');
+    let number = digits.split(['x', 'X', ' ']).next().unwrap_or_default();
+    number.parse().ok().filter(|d: &f64| (1.0..=64.0).contains(d)).unwrap_or(8.0)
+}
+
+fn passage_of(plan: &Plan, end: &End) -> Passage {
+    let units = plan.heading.units;
+    let side = match end.side {
+        Side::From => 0,
+        Side::To => 1,
+    };
+    let inside_mm =
+        plan.lengths.iter().find(|l| l.run == end.run).and_then(|l| l.inside_mm[side]);
+    let grip = end.grip.as_ref().map(|grip| Grip {
+        name: grip.thread.clone(),
+        thread_mm: nominal_mm(&grip.thread),
+        thread_length_mm: grip.thread_length_mm,
+        flats_mm: grip.flats_mm,
+        protrusion_mm: grip.protrusion_mm,
+        torque: show_both(grip.torque_nm, Dimension::Torque, units),
+    });
+    let plate = plan.plates.iter().find(|p| p.port == end.port).and_then(|plate| {
+        let ring = plate.seal.as_ref().map(|seal| Ring {
+            name: signs(&format!("{}, groove {}", seal.oring.row.id, groove(seal, units))),
+            width_mm: seal.groove_width_mm,
+            depth_mm: seal.groove_depth_mm,
+            section_mm: seal.oring.section_mm,
+        });
+        Some(Plate {
+            thickness_mm: plate.thickness_mm?,
+            material: plate.material.as_ref().map(|m| m.row.name.clone()).unwrap_or_default(),
+            ring,
+        })
+    });
+    Passage { inside_mm, plate, grip }
+}
+
+fn groove(seal: &plan::design::plates::Seal, units: System) -> String {
+    let size = |mm: f64| show(mm, Dimension::Length, units);
+    format!("{} deep, {} wide", size(seal.groove_depth_mm), size(seal.groove_width_mm))
+}
+
+/// The strip of one run; none while its cut length is unknown.
+pub fn strip(plan: &Plan, run: &str) -> Option<Drawing> {
+    let facts = plan.runs.iter().find(|r| r.id == run)?;
+    let cut = plan.cuts.iter().find(|c| c.run == run)?;
+    let [Some(inside_from), Some(inside_to)] = cut.inside_mm else { return None };
+    let of = Strip {
+        system: plan.heading.units,
+        ports: facts.ports.clone(),
+        path_mm: cut.path_mm?,
+        inside_mm: [inside_from, inside_to],
+        lug_mm: cut.lug_mm.map(|l| l.unwrap_or(0.0)),
+        cut_mm: cut.cut_mm?,
+    };
+    Some(crate::strip::strip(&of))
+}
+
+/// Warming of the hottest cable of one run, and its peak, against the limit; none where it was not computed.
+pub fn heat(plan: &Plan, run: &str) -> Option<Drawing> {
+    let heat = plan.sizes.iter().find(|s| s.run == run)?.heat.as_ref()?;
+    let units = plan.heading.units;
+    let degrees = |c: f64| match units {
+        System::Metric => c,
+        System::Us => c * 1.8 + 32.0,
+    };
+    let unit = match units {
+        System::Metric => "°C",
+        System::Us => "°F",
+    };
+    let amps = |a: f64| show(a, Dimension::Current, units);
+    let minutes = |points: &[(f64, f64)], from: f64| {
+        points.iter().map(|p| ((p.0 + from) / 60.0, degrees(p.1))).collect::<Vec<_>>()
+    };
+    let settled = heat.warming.last().map_or(0.0, |p| p.0);
+    let mut curves = Vec::new();
+    if heat.warming.len() > 1 {
+        curves.push(Curve {
+            name: format!("warming at {}", amps(heat.current_a_rms)),
+            points: minutes(&heat.warming, 0.0),
+            dashed: false,
+        });
+    }
+    if let Some(peak) = heat.peak.as_ref().filter(|p| p.curve.len() > 1) {
+        curves.push(Curve {
+            name: format!(
+                "then {} for {}",
+                amps(peak.current_a_rms),
+                show(peak.seconds, Dimension::Time, units)
+            ),
+            points: minutes(&peak.curve, settled),
+            dashed: true,
+        });
+    }
+    let level = |name: &str, c: f64| {
+        (signs(&format!("{name} {}", show(c, Dimension::Temperature, units))), degrees(c))
+    };
+    let levels = vec![level("limit", heat.limit_c), level("air", heat.air_c)];
+    let chart = Chart {
+        across: "minutes from cold".to_owned(),
+        upright: format!("conductor of {}, {unit}", heat.cable),
+        curves,
+        levels,
+    };
+    crate::chart::chart(&chart)
+}

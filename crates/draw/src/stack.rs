@@ -1,0 +1,837 @@
+//! The end of a cable, in section and to scale: from the terminal it is bolted to, to where it leaves the box.
+//!
+//! Everything is given in millimetres by the plan. The one thing not to scale is the free cable between the
+//! sleeve and the wall: where it is longer than the page it is shown broken, and the dimension gives its true
+//! length. Hole circles and plate edges beyond the ring are cut off at wavy lines.
+
+use physics::units::{Dimension, System, show};
+
+use crate::hatch::{
+    COPPER, Face, GRIP, HOUSING, INSULATION, LANDING, PLATE, RUBBER, SLEEVE, STEEL, STRANDS,
+    fill,
+};
+use crate::marks::{Label, Shelf, across, ratio, scale_bar, upright};
+use crate::svg::{CENTRE, Drawing, FINE, OUTLINE, PAPER, Place, Sheet, at};
+
+/// What the lug is bolted to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Landing {
+    /// "M8".
+    pub thread: String,
+    /// Its nominal diameter.
+    pub thread_mm: f64,
+    /// How deep the thread goes; a stud stands up instead.
+    pub form: LandingForm,
+    /// Along the cable.
+    pub pad_mm: f64,
+}
+
+/// Tapped hole or stud.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LandingForm {
+    /// Depth of full thread.
+    Tapped {
+        /// From the face to where full thread begins: a plate or bush in between.
+        start_mm: f64,
+        /// Full thread from there.
+        depth_mm: f64,
+    },
+    /// A stud that stands up and takes a nut.
+    Stud {
+        /// mm above the face.
+        height_mm: f64,
+    },
+}
+
+/// The bolt, or the nut on a stud.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bolt {
+    /// For the label: "M8 x 20, class 8.8".
+    pub name: String,
+    /// Under the head.
+    pub length_mm: f64,
+    /// Height of the head or nut.
+    pub head_height_mm: f64,
+    /// Width of head or flange.
+    pub head_diameter_mm: f64,
+    /// Torque in both systems.
+    pub torque: String,
+}
+
+/// A washer under the head.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Washer {
+    /// For the label.
+    pub name: String,
+    /// Outside.
+    pub outside_mm: f64,
+    /// Thickness.
+    pub thickness_mm: f64,
+}
+
+/// The lug.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lug {
+    /// For the label.
+    pub name: String,
+    /// Palm thickness.
+    pub palm_mm: f64,
+    /// From tip to the barrel's mouth.
+    pub length_mm: f64,
+    /// From the hole's centre to the tip.
+    pub hole_to_tip_mm: f64,
+    /// Hole.
+    pub hole_mm: f64,
+    /// Barrel depth.
+    pub barrel_depth_mm: f64,
+    /// Barrel inside.
+    pub barrel_inside_mm: f64,
+    /// Barrel outside.
+    pub barrel_outside_mm: f64,
+}
+
+/// The cable.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cable {
+    /// For the label: "70 mm2".
+    pub name: String,
+    /// Over the strands.
+    pub conductor_mm: f64,
+    /// Over everything.
+    pub outside_mm: f64,
+}
+
+/// The shrunk sleeve.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sleeve {
+    /// For the label.
+    pub name: String,
+    /// Length in place.
+    pub length_mm: f64,
+    /// Wall in place.
+    pub wall_mm: f64,
+}
+
+/// Where the cable leaves the box.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Passage {
+    /// From the terminal's hole to the sealing face.
+    pub inside_mm: Option<f64>,
+    /// The machined plate.
+    pub plate: Option<Plate>,
+    /// The cord grip.
+    pub grip: Option<Grip>,
+}
+
+/// The plate and its ring.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plate {
+    /// Thickness.
+    pub thickness_mm: f64,
+    /// For the label.
+    pub material: String,
+    /// Groove width, depth, and the ring's section and name.
+    pub ring: Option<Ring>,
+}
+
+/// The O-ring in its groove.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ring {
+    /// For the label.
+    pub name: String,
+    /// Groove width.
+    pub width_mm: f64,
+    /// Groove depth.
+    pub depth_mm: f64,
+    /// Section of the ring.
+    pub section_mm: f64,
+}
+
+/// The cord grip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Grip {
+    /// For the label: "M32x1.5".
+    pub name: String,
+    /// Diameter of its entry thread.
+    pub thread_mm: f64,
+    /// Length of its entry thread.
+    pub thread_length_mm: f64,
+    /// Across flats.
+    pub flats_mm: f64,
+    /// How far it stands out.
+    pub protrusion_mm: f64,
+    /// Torque in both systems.
+    pub torque: String,
+}
+
+/// Everything of one end. What is not known is not drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stack {
+    /// Which system the dimensions are in.
+    pub system: System,
+    /// What it is bolted to.
+    pub landing: Option<Landing>,
+    /// What holds it.
+    pub bolt: Option<Bolt>,
+    /// Under the head, from the head downwards.
+    pub washers: Vec<Washer>,
+    /// The lug.
+    pub lug: Lug,
+    /// The cable.
+    pub cable: Cable,
+    /// Insulation taken off.
+    pub strip_mm: Option<f64>,
+    /// The sleeve.
+    pub sleeve: Option<Sleeve>,
+    /// The way out.
+    pub passage: Passage,
+}
+
+/// Width of the drawing on paper.
+pub const WIDTH_MM: f64 = 174.0;
+/// Room at the left for the upright dimensions.
+const LEFT: f64 = 17.0;
+/// Free cable shown on paper where it is broken.
+const BROKEN: f64 = 15.0;
+/// Cable shown beyond the grip.
+const TAIL: f64 = 12.0;
+const SCALES: [f64; 7] = [2.0, 1.5, 1.0, 1.0 / 1.5, 0.5, 0.25, 0.1];
+
+/// Draws the end.
+pub fn stack(of: &Stack) -> Drawing {
+    let view = View::new(of);
+    let (tops, bottoms) = view.labels();
+    let room = WIDTH_MM - 2.0;
+    let (tops, bottoms) = (Shelf::new(tops, room), Shelf::new(bottoms, room));
+    let (up, down) = view.reach();
+    let above = tops.height_mm() + 7.0;
+    let dims = 4.0 + 5.5 * view.widths().len() as f64;
+    let below = dims + bottoms.height_mm() + 12.0;
+    let height = above + (up + down) * view.scale + below;
+    let mut sheet = Sheet::new(WIDTH_MM, height);
+    let view = view.at_height(above + up * view.scale);
+    view.draw_passage(&mut sheet);
+    view.draw_landing(&mut sheet);
+    view.draw_cable(&mut sheet);
+    view.draw_lug(&mut sheet);
+    view.draw_bolt(&mut sheet);
+    view.draw_sleeve(&mut sheet);
+    view.draw_grip(&mut sheet);
+    view.draw_break(&mut sheet);
+    let floor = above + (up + down) * view.scale;
+    view.draw_sizes(&mut sheet, floor);
+    let (tops, bottoms) = view.labels();
+    Shelf::new(tops, room).above(&mut sheet, 1.0, WIDTH_MM - 1.0, above - 6.0);
+    Shelf::new(bottoms, room).below(&mut sheet, 1.0, WIDTH_MM - 1.0, floor + dims + 4.0);
+    scale_bar(&mut sheet, at(1.0, height - 2.5), view.scale, of.system);
+    sheet.finish()
+}
+
+/// The end with its scale chosen. World: x along the cable from the hole's centre, y up from the
+/// terminal's face.
+#[derive(Clone, Copy)]
+struct View<'a> {
+    of: &'a Stack,
+    scale: f64,
+    /// World x where the break starts, and how much cable is left out.
+    broken: Option<(f64, f64)>,
+    /// Paper y of the terminal's face.
+    face_y: f64,
+}
+
+impl<'a> View<'a> {
+    fn new(of: &'a Stack) -> View<'a> {
+        let trial = View { of, scale: 1.0, broken: None, face_y: 0.0 };
+        let whole = trial.right() - trial.left();
+        let from = trial.covered_to();
+        let free = (trial.wall_x() - from).max(0.0);
+        let room = WIDTH_MM - LEFT - 1.0;
+        for scale in SCALES {
+            if whole * scale <= room {
+                return View { scale, ..trial };
+            }
+            let shown = BROKEN / scale;
+            if free > shown && (whole - free + shown) * scale <= room {
+                let start = from + shown / 2.0;
+                return View { scale, broken: Some((start, free - shown)), ..trial };
+            }
+        }
+        View { scale: room / whole.max(1.0), ..trial }
+    }
+
+    fn at_height(self, face_y: f64) -> View<'a> {
+        View { face_y, ..self }
+    }
+
+    /// World to paper.
+    fn p(&self, x: f64, y: f64) -> Place {
+        let x = match self.broken {
+            Some((start, cut)) if x > start + cut => x - cut,
+            Some((start, _)) => x.min(start),
+            None => x,
+        };
+        at(LEFT + (x - self.left()) * self.scale, self.face_y - y * self.scale)
+    }
+
+    fn block(&self, x: (f64, f64), y: (f64, f64)) -> [Place; 4] {
+        [self.p(x.0, y.0), self.p(x.1, y.0), self.p(x.1, y.1), self.p(x.0, y.1)]
+    }
+
+    fn face(&self, sheet: &mut Sheet, x: (f64, f64), y: (f64, f64), face: Face) {
+        fill(sheet, &self.block(x, y), face, Some(OUTLINE));
+    }
+
+    fn tip(&self) -> f64 {
+        -self.of.lug.hole_to_tip_mm
+    }
+
+    fn mouth(&self) -> f64 {
+        self.of.lug.length_mm - self.of.lug.hole_to_tip_mm
+    }
+
+    fn barrel_x(&self) -> f64 {
+        // A little solid between palm and barrel, as tube lugs have.
+        (self.mouth() - self.of.lug.barrel_depth_mm).max(self.tip())
+    }
+
+    /// Height of the cable's axis: the barrel lies flush with the palm's underside.
+    fn axis(&self) -> f64 {
+        self.of.lug.barrel_outside_mm / 2.0
+    }
+
+    /// The end of the conductor's bare part.
+    fn stripped_to(&self) -> f64 {
+        let bare = self.of.strip_mm.unwrap_or(self.of.lug.barrel_depth_mm);
+        (self.mouth() - self.of.lug.barrel_depth_mm + bare).max(self.mouth())
+    }
+
+    fn sleeve_x(&self) -> Option<(f64, f64)> {
+        let sleeve = self.of.sleeve.as_ref()?;
+        let from = self.barrel_x();
+        Some((from, from + sleeve.length_mm))
+    }
+
+    /// Where the dressed part of the cable ends.
+    fn covered_to(&self) -> f64 {
+        self.sleeve_x().map_or(self.stripped_to(), |(_, to)| to.max(self.stripped_to()))
+    }
+
+    /// Sealing face of the housing: inner face of the plate.
+    fn seal_x(&self) -> Option<f64> {
+        let passage = &self.of.passage;
+        (passage.plate.is_some() || passage.grip.is_some())
+            .then(|| passage.inside_mm.unwrap_or(self.covered_to() + 30.0))
+    }
+
+    fn wall_mm(&self) -> f64 {
+        5.0
+    }
+
+    /// The first thing the free cable meets.
+    fn wall_x(&self) -> f64 {
+        let Some(seal) = self.seal_x() else { return self.covered_to() + TAIL };
+        let thread = self.of.passage.grip.as_ref().map_or(0.0, |g| g.thread_length_mm);
+        let plate = self.plate_mm();
+        (seal - self.wall_mm()).min(seal + plate - thread) - 2.0
+    }
+
+    fn plate_mm(&self) -> f64 {
+        self.of.passage.plate.as_ref().map_or(0.0, |p| p.thickness_mm)
+    }
+
+    fn left(&self) -> f64 {
+        let pad = self.of.landing.as_ref().map_or(0.0, |l| l.pad_mm / 2.0);
+        let head = self.of.bolt.as_ref().map_or(0.0, |b| b.head_diameter_mm / 2.0);
+        self.tip().min(-pad).min(-head)
+    }
+
+    fn right(&self) -> f64 {
+        let Some(seal) = self.seal_x() else { return self.covered_to() + TAIL };
+        let grip = self.of.passage.grip.as_ref().map_or(0.0, |g| g.protrusion_mm);
+        seal + self.plate_mm() + grip + TAIL
+    }
+
+    fn washers_mm(&self) -> f64 {
+        self.of.washers.iter().map(|w| w.thickness_mm).sum()
+    }
+
+    /// Height of the bearing face of head or nut.
+    fn seat(&self) -> f64 {
+        self.of.lug.palm_mm + self.washers_mm()
+    }
+
+    /// Half heights of grip hole, opening, ring and plate about the cable's axis.
+    fn passage_half(&self) -> Option<[f64; 4]> {
+        self.seal_x()?;
+        let grip =
+            self.of.passage.grip.as_ref().map_or(self.of.cable.outside_mm, |g| g.flats_mm);
+        let ring = self.of.passage.plate.as_ref().and_then(|p| p.ring.as_ref());
+        let groove = ring.map_or(0.0, |r| r.width_mm);
+        let opening = grip / 2.0 + 2.0;
+        let ring_at = opening + 3.0 + groove / 2.0;
+        Some([grip / 2.0, opening, ring_at, ring_at + groove / 2.0 + 4.0])
+    }
+
+    /// How far the drawing reaches above and below the terminal's face, mm.
+    fn reach(&self) -> (f64, f64) {
+        let head = self.of.bolt.as_ref().map_or(0.0, |b| b.head_height_mm);
+        let mut up = (self.seat() + head + 2.0).max(self.of.lug.barrel_outside_mm + 4.0);
+        let mut down = self.block_mm() + 1.0;
+        if let Some([.., plate]) = self.passage_half() {
+            up = up.max(self.axis() + plate + 1.0);
+            down = down.max(plate - self.axis() + 1.0);
+        }
+        if let Some(Landing { form: LandingForm::Stud { height_mm }, .. }) = &self.of.landing {
+            up = up.max(height_mm + 2.0);
+        }
+        (up, down)
+    }
+
+    /// Depth of terminal shown below its face.
+    fn block_mm(&self) -> f64 {
+        match &self.of.landing {
+            None => 4.0,
+            Some(landing) => match landing.form {
+                LandingForm::Tapped { start_mm, depth_mm } => {
+                    start_mm + depth_mm + 0.8 * landing.thread_mm
+                }
+                LandingForm::Stud { .. } => 1.2 * landing.thread_mm,
+            },
+        }
+    }
+}
+
+/// Parts in the order they are drawn.
+impl View<'_> {
+    fn draw_landing(&self, sheet: &mut Sheet) {
+        let Some(landing) = &self.of.landing else { return };
+        let (half, depth) = (landing.pad_mm / 2.0, self.block_mm());
+        let right = half.min(self.barrel_x() - 0.5).max(landing.thread_mm);
+        // The block goes on below: a wavy lower edge.
+        let mut shape = vec![self.p(-half, 0.0), self.p(right, 0.0)];
+        shape.extend(wave(self.p(right, -depth), self.p(-half, -depth)));
+        fill(sheet, &shape, LANDING, None);
+        sheet.polyline(
+            &[
+                self.p(-half, -depth),
+                self.p(-half, 0.0),
+                self.p(right, 0.0),
+                self.p(right, -depth),
+            ],
+            OUTLINE,
+        );
+        sheet.polyline(&wave(self.p(right, -depth), self.p(-half, -depth)), FINE);
+        let r = landing.thread_mm / 2.0;
+        match landing.form {
+            LandingForm::Tapped { start_mm, depth_mm } => {
+                let end = start_mm + depth_mm;
+                // A clear bore down to the thread, the thread, and the drill's point below it.
+                if start_mm > 0.0 {
+                    let bore = (-r - 0.4, r + 0.4);
+                    sheet.polygon(
+                        &self.block(bore, (0.0, -start_mm)),
+                        Some(PAPER),
+                        Some(OUTLINE),
+                    );
+                }
+                let drill = 0.84 * r;
+                let hole = [
+                    self.p(-drill, -start_mm),
+                    self.p(drill, -start_mm),
+                    self.p(drill, -end - 0.25 * r),
+                    self.p(0.0, -end - 0.75 * r),
+                    self.p(-drill, -end - 0.25 * r),
+                ];
+                sheet.polygon(&hole, Some(PAPER), Some(OUTLINE));
+                for x in [-r, r] {
+                    sheet.line(self.p(x, -start_mm), self.p(x, -end), FINE);
+                }
+                sheet.line(self.p(-r, -end), self.p(r, -end), OUTLINE);
+            }
+            LandingForm::Stud { height_mm } => {
+                self.face(sheet, (-r, r), (-0.8 * landing.thread_mm, height_mm), STEEL);
+            }
+        }
+    }
+
+    fn draw_cable(&self, sheet: &mut Sheet) {
+        let (axis, cable) = (self.axis(), &self.of.cable);
+        let (core, outside) = (cable.conductor_mm / 2.0, cable.outside_mm / 2.0);
+        let end = self.right();
+        self.face(
+            sheet,
+            (self.stripped_to(), end),
+            (axis - outside, axis + outside),
+            INSULATION,
+        );
+        let from = self.mouth() - self.of.lug.barrel_depth_mm;
+        let core = core.min(self.of.lug.barrel_inside_mm / 2.0);
+        self.face(sheet, (from, end), (axis - core, axis + core), STRANDS);
+        // The cable goes on: cover the straight cut with a wavy one.
+        let (top, bottom) = (self.p(end, axis + outside), self.p(end, axis - outside));
+        let mut cover = wave(top, bottom);
+        sheet.polyline(&cover, OUTLINE);
+        cover.push(at(bottom.x + 1.2, bottom.y + 0.4));
+        cover.push(at(top.x + 1.2, top.y - 0.4));
+        sheet.polygon(&cover, Some(PAPER), None);
+        sheet.polyline(&wave(top, bottom), FINE);
+        sheet.line(self.p(from - 2.0, axis), self.p(end + 3.0, axis), CENTRE);
+    }
+
+    fn draw_lug(&self, sheet: &mut Sheet) {
+        let lug = &self.of.lug;
+        let (axis, t) = (self.axis(), lug.palm_mm);
+        let (inner, outer) = (lug.barrel_inside_mm / 2.0, lug.barrel_outside_mm / 2.0);
+        let (bottom, mouth) = (self.mouth() - lug.barrel_depth_mm, self.mouth());
+        let hole = lug.hole_mm / 2.0;
+        // Palm on both sides of the hole; the hole's far wall shows between them.
+        sheet.polygon(&self.block((-hole, hole), (0.0, t)), Some(PAPER), Some(FINE));
+        self.face(sheet, (self.tip(), -hole), (0.0, t), COPPER);
+        // From the palm the metal widens to the barrel; below it runs on flush.
+        let neck = (bottom - 0.5 * outer).max(hole + 1.0).min(bottom);
+        let upper = [
+            self.p(hole, 0.0),
+            self.p(hole, t),
+            self.p(neck, t),
+            self.p(bottom, axis + outer),
+            self.p(mouth, axis + outer),
+            self.p(mouth, axis + inner),
+            self.p(bottom, axis + inner),
+            self.p(bottom, axis - inner),
+            self.p(mouth, axis - inner),
+            self.p(mouth, axis - outer),
+        ];
+        fill(sheet, &upper, COPPER, Some(OUTLINE));
+    }
+
+    fn draw_bolt(&self, sheet: &mut Sheet) {
+        let mut y = self.of.lug.palm_mm + self.washers_mm();
+        for washer in &self.of.washers {
+            let half = washer.outside_mm / 2.0;
+            self.face(sheet, (-half, half), (y - washer.thickness_mm, y), STEEL);
+            y -= washer.thickness_mm;
+        }
+        let (Some(bolt), Some(landing)) = (&self.of.bolt, &self.of.landing) else { return };
+        let (seat, r) = (self.seat(), landing.thread_mm / 2.0);
+        let half = bolt.head_diameter_mm / 2.0;
+        let top = seat + bolt.head_height_mm;
+        if let LandingForm::Tapped { .. } = landing.form {
+            let tip = seat - bolt.length_mm;
+            let shank = [
+                self.p(-r, seat),
+                self.p(r, seat),
+                self.p(r, tip + 0.2 * r),
+                self.p(0.8 * r, tip),
+                self.p(-0.8 * r, tip),
+                self.p(-r, tip + 0.2 * r),
+            ];
+            fill(sheet, &shank, STEEL, Some(OUTLINE));
+            for x in [-0.84 * r, 0.84 * r] {
+                sheet.line(self.p(x, 0.0), self.p(x, tip), FINE);
+            }
+        }
+        let head = [
+            self.p(-half, seat),
+            self.p(half, seat),
+            self.p(half, top - 0.12 * half),
+            self.p(0.86 * half, top),
+            self.p(-0.86 * half, top),
+            self.p(-half, top - 0.12 * half),
+        ];
+        fill(sheet, &head, STEEL, Some(OUTLINE));
+        for x in [-half / 2.0, half / 2.0] {
+            sheet.line(self.p(x, seat), self.p(x, top), FINE);
+        }
+        if let LandingForm::Stud { height_mm } = landing.form {
+            self.face(sheet, (-r, r), (top, height_mm.max(top)), STEEL);
+        }
+        sheet.line(self.p(0.0, top + 2.0), self.p(0.0, 1.0 - self.block_mm()), CENTRE);
+    }
+
+    fn draw_sleeve(&self, sheet: &mut Sheet) {
+        let (Some(sleeve), Some((from, to))) = (&self.of.sleeve, self.sleeve_x()) else {
+            return;
+        };
+        let (axis, wall) = (self.axis(), sleeve.wall_mm.max(0.4));
+        let barrel = self.of.lug.barrel_outside_mm / 2.0;
+        let cable = self.of.cable.outside_mm / 2.0;
+        let step = self.mouth().min(to);
+        let end = self.stripped_to().min(to).max(step);
+        for side in [1.0, -1.0] {
+            let y = |r: f64| axis + side * r;
+            let shape = [
+                self.p(from, y(barrel)),
+                self.p(step, y(barrel)),
+                self.p(end, y(cable)),
+                self.p(to, y(cable)),
+                self.p(to, y(cable + wall)),
+                self.p(end, y(cable + wall)),
+                self.p(step, y(barrel + wall)),
+                self.p(from, y(barrel + wall)),
+            ];
+            fill(sheet, &shape, SLEEVE, Some(OUTLINE));
+        }
+    }
+
+    fn draw_passage(&self, sheet: &mut Sheet) {
+        let (Some(seal), Some([_, opening, ring_at, edge])) =
+            (self.seal_x(), self.passage_half())
+        else {
+            return;
+        };
+        let axis = self.axis();
+        let thickness = self.plate_mm();
+        let hole = self.of.passage.grip.as_ref().map_or(opening, |g| g.thread_mm / 2.0);
+        for side in [1.0, -1.0] {
+            let y = |r: f64| axis + side * r;
+            // Housing: from the opening outwards, cut off by a wave.
+            let far = |x0: f64, x1: f64| wave(self.p(x1, y(edge)), self.p(x0, y(edge)));
+            let mut wall =
+                vec![self.p(seal - self.wall_mm(), y(opening)), self.p(seal, y(opening))];
+            wall.extend(far(seal - self.wall_mm(), seal));
+            fill(sheet, &wall, HOUSING, Some(OUTLINE));
+            if thickness <= 0.0 {
+                continue;
+            }
+            let mut plate = vec![self.p(seal, y(hole)), self.p(seal + thickness, y(hole))];
+            plate.extend(far(seal, seal + thickness));
+            let ring = self.of.passage.plate.as_ref().and_then(|p| p.ring.as_ref());
+            if let Some(ring) = ring {
+                let (low, high) =
+                    (ring_at - ring.width_mm / 2.0, ring_at + ring.width_mm / 2.0);
+                // Back along the face, around the groove.
+                plate.push(self.p(seal, y(high)));
+                plate.push(self.p(seal + ring.depth_mm, y(high)));
+                plate.push(self.p(seal + ring.depth_mm, y(low)));
+                plate.push(self.p(seal, y(low)));
+            }
+            fill(sheet, &plate, PLATE, Some(OUTLINE));
+            if let Some(ring) = ring {
+                // Squeezed between groove and housing: as deep as the groove, of the same area.
+                let half = ring_half_width(ring);
+                let shape = oval(
+                    self.p(seal + ring.depth_mm / 2.0, y(ring_at)),
+                    ring.depth_mm / 2.0 * self.scale,
+                    half * self.scale,
+                );
+                fill(sheet, &shape, RUBBER, None);
+            }
+        }
+    }
+
+    fn draw_grip(&self, sheet: &mut Sheet) {
+        let (Some(grip), Some(seal)) = (&self.of.passage.grip, self.seal_x()) else { return };
+        let outer = seal + self.plate_mm();
+        let (axis, cable) = (self.axis(), self.of.cable.outside_mm / 2.0);
+        let (thread, flat) = (grip.thread_mm / 2.0, grip.flats_mm / 2.0);
+        let (hex, tip) = (outer + 0.4 * grip.protrusion_mm, outer + grip.protrusion_mm);
+        let bore = (cable + 0.6).min(thread - 1.0);
+        for side in [1.0, -1.0] {
+            let y = |r: f64| axis + side * r;
+            let body = [
+                self.p(outer - grip.thread_length_mm, y(bore)),
+                self.p(outer - grip.thread_length_mm, y(thread)),
+                self.p(outer, y(thread)),
+                self.p(outer, y(flat)),
+                self.p(hex, y(flat)),
+                self.p(hex, y(bore)),
+            ];
+            fill(sheet, &body, GRIP, Some(OUTLINE));
+            let nut = [
+                self.p(hex, y(bore)),
+                self.p(hex, y(0.95 * flat)),
+                self.p(tip - 0.2 * grip.protrusion_mm, y(0.95 * flat)),
+                self.p(tip, y((0.75 * flat).max(bore + 0.5))),
+                self.p(tip, y(bore)),
+            ];
+            fill(sheet, &nut, GRIP, Some(OUTLINE));
+            // The seal that the nut presses on the cable.
+            let seal_from = outer + 0.25 * grip.protrusion_mm;
+            let seal_to = tip - 0.22 * grip.protrusion_mm;
+            let thick = (0.45 * (flat - cable)).clamp(0.8, 4.0);
+            let rubber = self.block((seal_from, seal_to), (y(cable), y(cable + thick)));
+            fill(sheet, &rubber, RUBBER, None);
+        }
+    }
+
+    fn draw_break(&self, sheet: &mut Sheet) {
+        let Some((start, _)) = self.broken else { return };
+        let half = self.of.cable.outside_mm / 2.0 + 1.0;
+        let (top, bottom) =
+            (self.p(start, self.axis() + half), self.p(start, self.axis() - half));
+        let left = wave(at(top.x - 1.0, top.y), at(bottom.x - 1.0, bottom.y));
+        let right = wave(at(top.x + 1.0, top.y), at(bottom.x + 1.0, bottom.y));
+        let mut gap = left.clone();
+        gap.extend(right.iter().rev());
+        sheet.polygon(&gap, Some(PAPER), None);
+        sheet.polyline(&left, FINE);
+        sheet.polyline(&right, FINE);
+    }
+}
+
+/// Half the width of a ring squeezed to the groove's depth: an oval of the ring's area, kept inside the groove.
+fn ring_half_width(ring: &Ring) -> f64 {
+    let half = ring.section_mm * ring.section_mm / (2.0 * ring.depth_mm.max(0.1));
+    half.min(ring.width_mm / 2.0)
+}
+
+/// A wavy line where something is cut off: two half waves, by Hermite interpolation.
+fn wave(from: Place, to: Place) -> Vec<Place> {
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    let length = (dx * dx + dy * dy).sqrt().max(1e-9);
+    let amplitude = (length / 12.0).min(0.8);
+    let (nx, ny) = (-dy / length * amplitude, dx / length * amplitude);
+    (0..=24)
+        .map(|i| {
+            let t = f64::from(i) / 24.0;
+            // A polynomial with zeros at 0, 1/2 and 1 and peaks of about one: no sine needed.
+            let w = 20.784_6 * t * (t - 0.5) * (t - 1.0);
+            at(from.x + dx * t + nx * w, from.y + dy * t + ny * w)
+        })
+        .collect()
+}
+
+/// A closed oval as a polygon.
+fn oval(centre: Place, rx: f64, ry: f64) -> Vec<Place> {
+    (0..48)
+        .map(|i| {
+            let angle = f64::from(i) / 48.0 * std::f64::consts::TAU;
+            at(centre.x + rx * libm::cos(angle), centre.y + ry * libm::sin(angle))
+        })
+        .collect()
+}
+
+/// What the drawing says.
+impl View<'_> {
+    fn labels(&self) -> (Vec<Label>, Vec<Label>) {
+        let (mut tops, mut bottoms) = (Vec::new(), Vec::new());
+        let label = |point: Place, name: &str, detail: &str| Label {
+            point,
+            name: name.to_owned(),
+            detail: detail.to_owned(),
+        };
+        let (of, axis) = (self.of, self.axis());
+        let cable = of.cable.outside_mm / 2.0;
+        if let Some(bolt) = &of.bolt {
+            let y = self.seat() + 0.7 * bolt.head_height_mm;
+            let name = if self.is_stud() { "Nut" } else { "Bolt" };
+            let detail = if bolt.torque.is_empty() {
+                bolt.name.clone()
+            } else {
+                format!("{}, {}", bolt.name, bolt.torque)
+            };
+            tops.push(label(self.p(-0.2 * bolt.head_diameter_mm, y), name, &detail));
+        }
+        let mut y = self.seat();
+        for washer in &of.washers {
+            let x = 0.42 * washer.outside_mm;
+            tops.push(label(self.p(x, y - washer.thickness_mm / 2.0), "Washer", &washer.name));
+            y -= washer.thickness_mm;
+        }
+        let neck = self.mouth() - of.lug.barrel_depth_mm;
+        let lug_x = (neck + of.lug.hole_mm / 2.0) / 2.0;
+        tops.push(label(self.p(lug_x, of.lug.palm_mm * 0.6), "Lug", &of.lug.name));
+        if let (Some(sleeve), Some((from, to))) = (&of.sleeve, self.sleeve_x()) {
+            let x = from + 0.75 * (to - from);
+            let y = axis + cable + sleeve.wall_mm / 2.0;
+            tops.push(label(self.p(x, y), "Sleeve, shrunk", &sleeve.name));
+        }
+        let end = self.right() - TAIL / 3.0;
+        tops.push(label(self.p(end, axis + 0.8 * cable), "Cable", &of.cable.name));
+        if let Some(landing) = &of.landing {
+            let y = -0.75 * self.block_mm();
+            let x = -0.3 * landing.pad_mm;
+            let name = if self.is_stud() { "Stud" } else { "Tapped landing" };
+            bottoms.push(label(self.p(x, y), name, &landing.thread));
+        }
+        self.passage_labels(&label, &mut tops, &mut bottoms);
+        (tops, bottoms)
+    }
+
+    fn passage_labels(
+        &self,
+        label: &dyn Fn(Place, &str, &str) -> Label,
+        tops: &mut Vec<Label>,
+        bottoms: &mut Vec<Label>,
+    ) {
+        let (Some(seal), Some([_, opening, ring_at, edge])) =
+            (self.seal_x(), self.passage_half())
+        else {
+            return;
+        };
+        let axis = self.axis();
+        let outer = seal + self.plate_mm();
+        if let Some(grip) = &self.of.passage.grip {
+            let point = self.p(outer + 0.5 * grip.protrusion_mm, axis + 0.4 * grip.flats_mm);
+            let detail = if grip.torque.is_empty() {
+                grip.name.clone()
+            } else {
+                format!("{}, {}", grip.name, grip.torque)
+            };
+            tops.push(label(point, "Cord grip", &detail));
+        }
+        let wall = self.p(seal - self.wall_mm() / 2.0, axis - (opening + edge) / 2.0);
+        bottoms.push(label(wall, "Housing", "thickness not to scale"));
+        if let Some(plate) = &self.of.passage.plate {
+            if let Some(ring) = &plate.ring {
+                let point = self.p(seal + ring.depth_mm / 2.0, axis - ring_at);
+                bottoms.push(label(point, "O-ring", &ring.name));
+            }
+            let thick = show(plate.thickness_mm, Dimension::Length, self.of.system);
+            let detail = format!("{}, {thick}", plate.material);
+            let point = self.p(seal + 0.75 * plate.thickness_mm, axis - edge + 1.5);
+            bottoms.push(label(point, "Entry plate", &detail));
+        }
+    }
+
+    fn is_stud(&self) -> bool {
+        matches!(&self.of.landing, Some(Landing { form: LandingForm::Stud { .. }, .. }))
+    }
+
+    /// Horizontal dimensions, the shortest nearest the part: from, to (world), words.
+    fn widths(&self) -> Vec<(f64, f64, String)> {
+        let size = |mm: f64| show(mm, Dimension::Length, self.of.system);
+        let mut out = Vec::new();
+        if let Some(strip) = self.of.strip_mm {
+            let from = self.mouth() - self.of.lug.barrel_depth_mm;
+            out.push((from, from + strip, format!("strip {}", size(strip))));
+        }
+        if let (Some(sleeve), Some((from, to))) = (&self.of.sleeve, self.sleeve_x()) {
+            out.push((from, to, format!("sleeve {}", size(sleeve.length_mm))));
+        }
+        if let (Some(seal), Some(inside)) = (self.seal_x(), self.of.passage.inside_mm) {
+            out.push((0.0, seal, format!("inside {}", size(inside))));
+        }
+        out
+    }
+
+    fn draw_sizes(&self, sheet: &mut Sheet, floor: f64) {
+        let mut y = floor + 4.0;
+        for (from, to, words) in self.widths() {
+            let (from, to) = (self.p(from, 0.0).x, self.p(to, 0.0).x);
+            let edge = self.face_y + 1.0;
+            across(sheet, (from, to), edge, y, &words);
+            y += 5.5;
+        }
+        let Some(landing) = &self.of.landing else { return };
+        let size = |mm: f64| show(mm, Dimension::Length, self.of.system);
+        let edge = self.p(-landing.pad_mm / 2.0, 0.0).x - 0.5;
+        let LandingForm::Tapped { start_mm, depth_mm } = landing.form else { return };
+        let y = |world: f64| self.p(0.0, world).y;
+        let ends = (y(-start_mm), y(-start_mm - depth_mm));
+        upright(sheet, ends, edge, 5.0, &format!("thread {}", size(depth_mm)));
+        if let Some(bolt) = &self.of.bolt {
+            let tip = self.seat() - bolt.length_mm;
+            let reached = (-start_mm - tip).min(depth_mm);
+            if reached > 0.0 {
+                let ends = (y(-start_mm), y(-start_mm - reached));
+                upright(sheet, ends, edge, 11.5, &format!("engaged {}", size(reached)));
+            }
+        }
+    }
+}
+
+/// The scale a drawing came out at, for its caption.
+pub fn scale_of(of: &Stack) -> String {
+    ratio(View::new(of).scale)
+}
