@@ -2,6 +2,10 @@
 
 pub mod nearest;
 pub mod shelf;
+mod shelf_draft;
+mod shelf_kinds;
+pub mod shelf_read;
+pub mod shelf_look;
 pub mod build;
 pub mod keys;
 pub mod read;

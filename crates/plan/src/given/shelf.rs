@@ -22,6 +22,30 @@ pub enum Standing {
     Shop,
 }
 
+impl Standing {
+    /// Every standing there is.
+    pub const ALL: [Standing; 6] = [
+        Standing::Read,
+        Standing::Computed,
+        Standing::Memory,
+        Standing::Typical,
+        Standing::CommonPractice,
+        Standing::Shop,
+    ];
+
+    /// The word for it in files and on pages.
+    pub fn word(self) -> &'static str {
+        match self {
+            Standing::Read => "read",
+            Standing::Computed => "computed",
+            Standing::Memory => "memory",
+            Standing::Typical => "typical",
+            Standing::CommonPractice => "common-practice",
+            Standing::Shop => "shop",
+        }
+    }
+}
+
 /// What every row has.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Row {
@@ -243,12 +267,12 @@ pub struct Oring {
     pub section_tol_mm: f64,
 }
 
-/// A bolt head form in one thread (ISO 4014/4017, 4762, 4162).
+/// A bolt head form in one thread (ISO 4014/4017, 4762, 4162, EN 1665).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bolt {
     /// Identity and standing; the id is "<form> <thread>": "hex M8", "hex-flange M8", "socket M6".
     pub row: Row,
-    /// Head form: "hex", "hex-small", "hex-flange", "socket".
+    /// Head form: "hex", "hex-old", "hex-small", "hex-flange", "hex-flange-heavy", "socket".
     pub form: String,
     /// Thread: "M8".
     pub thread: String,
@@ -264,18 +288,18 @@ pub struct Bolt {
     pub lengths_mm: Vec<f64>,
 }
 
-/// A nut (ISO 4032 ...).
+/// A nut (ISO 4032).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Nut {
-    /// Identity and standing; the id is "<form> <thread>": "hex M8", "hex-flange M8".
+    /// Identity and standing; the id is "nut <thread>": "nut M8".
     pub row: Row,
-    /// "hex", "hex-flange".
+    /// Form: "hex".
     pub form: String,
     /// Thread: "M8".
     pub thread: String,
     /// Across flats.
     pub flats_mm: f64,
-    /// Height.
+    /// Height, at most.
     pub height_mm: f64,
     /// Bearing diameter, at least.
     pub bearing_mm: f64,
