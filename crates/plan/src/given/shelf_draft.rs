@@ -80,6 +80,15 @@ impl Number {
 const PRICE: Number = plain("price", "price").may_be_zero();
 const MASS: Number = number("mass", "mass_g", Dimension::Mass).scaled(1000.0);
 
+/// What a row's mass is counted by.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Counted {
+    /// Pieces: the row may state the mass of one.
+    Piece,
+    /// Length: the kind itself asks for a mass per length.
+    Length,
+}
+
 /// A row being read.
 pub(super) struct Draft<'d> {
     pub(super) id: String,
@@ -259,11 +268,19 @@ impl<'d> Draft<'d> {
     }
 
     /// What every row has. `sources` are the keys that may be named.
-    pub(super) fn row(&mut self, was: Option<&Row>, sources: &[String]) -> Row {
+    pub(super) fn row(
+        &mut self,
+        was: Option<&Row>,
+        counted: Counted,
+        sources: &[String],
+    ) -> Row {
         let name = self.text_or("name", was.map(|w| &w.name)).unwrap_or_default();
         let note = self.text_or("note", was.and_then(|w| w.note.as_ref()));
         let price = self.number_or(PRICE, was.and_then(|w| w.price));
-        let mass_g = self.number_or(MASS, was.and_then(|w| w.mass_g));
+        let mass_g = match counted {
+            Counted::Piece => self.number_or(MASS, was.and_then(|w| w.mass_g)),
+            Counted::Length => None,
+        };
         let source = self.source(sources);
         let standing = self.standing();
         Row {

@@ -3,7 +3,9 @@
 use physics::units::{Dimension as D, System, show_both};
 
 use super::shelf::*;
-use super::shelf_draft::{Draft, Number, length_item, melting_item, number, plain, text_item};
+use super::shelf_draft::{
+    Counted, Draft, Number, length_item, melting_item, number, plain, text_item,
+};
 
 /// A kind of row on the shelf.
 pub trait Part: Clone + Sized {
@@ -19,6 +21,7 @@ pub trait Part: Clone + Sized {
 
 /// What reading needs to know of a kind beyond what others may.
 pub(super) trait Kept: Part {
+    const COUNTED: Counted = Counted::Piece;
     fn of_mut(shelf: &mut Shelf) -> &mut Vec<Self>;
     fn row_mut(&mut self) -> &mut Row;
     /// Reads a row; what it does not say is taken from `was`.
@@ -143,6 +146,7 @@ impl Conductor {
 }
 
 impl Kept for Conductor {
+    const COUNTED: Counted = Counted::Length;
     kept!(conductors);
     fn read(d: &mut Draft<'_>, was: Option<&Self>, row: Row) -> Self {
         Conductor {
@@ -184,6 +188,7 @@ impl Cable {
 }
 
 impl Kept for Cable {
+    const COUNTED: Counted = Counted::Length;
     kept!(cables);
     fn read(d: &mut Draft<'_>, was: Option<&Self>, row: Row) -> Self {
         let diameter_mm_max =

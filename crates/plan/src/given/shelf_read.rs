@@ -147,7 +147,7 @@ fn read_table<P: Kept>(
         let mut entries: Vec<Entry<'_>> = named.chain(shared.filter(is_field)).collect();
         let id = take_text(&mut entries, "id").unwrap_or_default();
         let mut draft = Draft::new(id, row.span(), entries);
-        let head = draft.row(None, sources);
+        let head = draft.row(None, P::COUNTED, sources);
         let mut part = P::read(&mut draft, None, head);
         draft.close(P::KIND);
         if part.row().name.is_empty() {
@@ -339,7 +339,7 @@ fn read_row<P: Kept>(
         (row.price, row.mass_g, row.note) = (None, None, None);
         row.name.clear();
     }
-    let head = draft.row(was.as_ref().map(P::row), sources);
+    let head = draft.row(was.as_ref().map(P::row), P::COUNTED, sources);
     let mut part = P::read(&mut draft, was.as_ref(), head);
     if was.is_none() && !draft.states_values() {
         let message = format!("there is no {} `{}` on the shelf", P::KIND, draft.id);
