@@ -3,7 +3,7 @@
 //! F = 60 A (copper), 40 A (aluminium), at most 20 000 N       IEC 61238-1, A in mm²
 //! AF = √(2 A/√3)                                              hexagon of area A
 //!
-//! Range   UL 486A values by gauge, 14 AWG to 4/0 AWG; IEC 61238-1 from 16 mm² up.
+//! Range   UL 486A values by gauge, 18 AWG to 4/0 AWG; IEC 61238-1 from 16 mm² up.
 //! Source  IEC 61238-1 rule read in a connector maker's summary; UL 486A read in a crimp instruction
 //!         sheet (its pound column; its newton column is misprinted for 2/0) and from memory where marked.
 //! Caveat  A pull test proves the crimp that was pulled, not the next one. Clamp terminals (UL 486E) have
@@ -14,7 +14,9 @@ use super::conductor::Material;
 const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 
 /// UL 486A pull-out of copper crimps: (gauge number, 1/0 = 0 and 4/0 = −3, force in lbf, read).
-const UL_486A_LBF: [(i32, f64, bool); 12] = [
+const UL_486A_LBF: [(i32, f64, bool); 14] = [
+    (18, 20.0, true),
+    (16, 30.0, true),
     (14, 50.0, true),
     (12, 70.0, true),
     (10, 80.0, true),
@@ -23,7 +25,7 @@ const UL_486A_LBF: [(i32, f64, bool); 12] = [
     (4, 140.0, true),
     (2, 180.0, true),
     (1, 200.0, false),
-    (0, 250.0, false),
+    (0, 250.0, true),
     (-1, 300.0, true),
     (-2, 350.0, false),
     (-3, 450.0, false),

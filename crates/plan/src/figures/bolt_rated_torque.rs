@@ -1,6 +1,6 @@
 //! The preload and torque a bolt is rated for.
 
-use physics::laws::bolt::{self, Friction};
+use physics::laws::bolt::{self, Friction, Torsion};
 use physics::units::Dimension;
 
 use super::bolt_preload::{HEAD_DIAMETER, HOLE, seat};
@@ -30,6 +30,12 @@ pub(crate) static FIGURE: Figure = Figure {
             "share of the yield stress that tightening may use",
         )
         .within(0.05, 1.0),
+        Input::with_default(
+            "torsion",
+            Kind::Choice(&["plastic", "elastic"]),
+            "plastic",
+            "plastic as in VDI 2230 from 2001, elastic as in its 1986 edition",
+        ),
     ],
     outputs: &[
         Output::new("preload", "kN", "force in the bolt"),
@@ -50,8 +56,13 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
     };
     let mu = inputs.number("friction");
     let (seat, note) = seat(inputs, &thread)?;
+    let torsion = match inputs.text("torsion") {
+        "plastic" => Torsion::Plastic,
+        _ => Torsion::Elastic,
+    };
+    let utilisation = inputs.number("utilisation");
     let preload_n =
-        bolt::rated_preload_n(&thread, mu, class.yield_mpa, inputs.number("utilisation"));
+        bolt::rated_preload_by_n(&thread, mu, class.yield_mpa, utilisation, torsion);
     let friction = Friction { thread: mu, head: mu };
     let outcome = Outcome::new()
         .one("preload", preload_n / 1000.0)

@@ -44,7 +44,7 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
     let Some(pull) = crimp::ul_486a(gauge) else {
         return Err(FigureError::about(
             "size",
-            "no UL 486A value is held for this gauge: 14, 12, 10, 8, 6, 4, 2, 1, 1/0, 2/0, 3/0 and 4/0 are",
+            "no UL 486A value is held for this gauge: 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 1/0, 2/0, 3/0 and 4/0 are",
         ));
     };
     Ok(Outcome::new()

@@ -34,6 +34,8 @@ pub(crate) static FIGURE: Figure = Figure {
         Output::new("stretch-least", "%", "at the tolerances' one end"),
         Output::new("stretch-most", "%", "at the tolerances' other end"),
         Output::new("section-loss", "%", "section lost by the stretch"),
+        Output::new("ring-inside", "mm", "inside diameter of the ring as made"),
+        Output::new("ring-section", "mm", "section of the ring as made"),
     ],
     example: &[
         ("dash", "222"),
@@ -132,9 +134,15 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         spread(outcome, ["squeeze", "squeeze-least", "squeeze-most"], fit.squeeze, tolerances);
     outcome = spread(outcome, ["fill", "fill-least", "fill-most"], fit.fill, tolerances);
     if let Some(stretch) = fit.stretch {
-        outcome =
-            spread(outcome, ["stretch", "stretch-least", "stretch-most"], stretch, tolerances)
-                .one("section-loss", 100.0 * oring::section_loss(stretch.nominal));
+        let names = ["stretch", "stretch-least", "stretch-most"];
+        outcome = spread(outcome, names, stretch, tolerances)
+            .one("section-loss", 100.0 * oring::section_loss(stretch.nominal));
+        if let Some(measured) = oring::section_loss_measured(stretch.nominal) {
+            outcome = outcome.note(format!(
+                "a seal handbook's measured curve (memory) loses {:.1} % of the section at this stretch, in the direction of the squeeze",
+                100.0 * measured
+            ));
+        }
     }
     let (squeeze, fill) = (fit.squeeze, fit.fill);
     let (least, _, most) = oring::SQUEEZE_LIMITS;
