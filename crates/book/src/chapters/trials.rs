@@ -5,6 +5,9 @@ use plan::work::trials::{Limit, Trial, When};
 use crate::model::{self, Block, Cell, Pages, Tone, soften, typeset};
 use crate::words::{Words, about};
 
+const STAGES: [When; 5] =
+    [When::Bench, When::Laid, When::Fitted, When::FirstPower, When::FirstDrive];
+
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     let trials = &words.plan.trials;
     if trials.is_empty() {
@@ -12,7 +15,7 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         return;
     }
     let mut number = 0;
-    for when in [When::Bench, When::Fitted, When::FirstPower, When::FirstDrive] {
+    for when in STAGES {
         let of = || trials.iter().filter(|t| t.when == when);
         if of().next().is_none() {
             continue;
@@ -30,6 +33,7 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
 fn stage(when: When) -> &'static str {
     match when {
         When::Bench => "On the bench, with the made-up cable",
+        When::Laid => "Laid, before any end is landed",
         When::Fitted => "Fitted, before it is energised",
         When::FirstPower => "At pre-charge and first energising",
         When::FirstDrive => "First spin and first drive",
