@@ -64,7 +64,9 @@ pub struct End {
 /// A part that goes on the cable before the lug, and whether it could still pass afterwards.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Early {
-    /// Kit key of the part.
+    /// Which kind of part.
+    pub kind: EarlyKind,
+    /// Shelf id of the part, or the port of a plate.
     pub part: String,
     /// What it is: "grip nut, seal and body", "sleeve".
     pub what: String,
@@ -72,6 +74,19 @@ pub struct Early {
     pub opening_mm: f64,
     /// What it would have to pass: the widest of the crimped lug.
     pub lug_mm: f64,
+}
+
+/// The kinds of part a lug may be too wide for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EarlyKind {
+    /// Grip nut, seal and body.
+    Grip,
+    /// The entry plate.
+    Plate,
+    /// Locknut of a grip.
+    Locknut,
+    /// Sleeve.
+    Sleeve,
 }
 
 /// A sleeve cut and shrunk.

@@ -2,7 +2,6 @@
 
 use crate::design::ends::{SleeveFit, Stack};
 use crate::given::shelf::{Cable, Fuse, Grip, Lug, Nut, Oring, Washer};
-use physics::laws::thread::Thread;
 use physics::units::{Dimension, System, number, show};
 
 /// Cable by the metre.
@@ -94,11 +93,6 @@ pub fn driver(form: &str, flats_mm: f64) -> String {
     } else {
         format!("socket {size} mm across flats")
     }
-}
-
-/// The hole a lug would have to pass in a plate: the minor diameter of the entry thread.
-pub fn entry_hole_mm(thread: &str) -> Option<f64> {
-    Thread::parse(thread).ok().map(|t| t.minor_diameter_mm())
 }
 
 /// Words joined to an id: lower case, `+` and `-` by name.

@@ -3,7 +3,7 @@
 use super::keys::{self, slug};
 use super::kit::spoken;
 use crate::design::cuts::RunCut;
-use crate::design::ends::{End, SleeveFit, Stack};
+use crate::design::ends::{EarlyKind, End, Stack};
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
@@ -308,7 +308,7 @@ impl<'a> Work<'a> {
             last = format!("{name}-bend");
         }
         let Some(fit) = &end.sleeve else { return };
-        let early = sleeve_goes_first(end, fit);
+        let early = goes_first(end, EarlyKind::Sleeve);
         steps.push(Step {
             text: vec![
                 "Push the sleeve over the gap between barrel and insulation, covering both."
@@ -341,7 +341,11 @@ impl<'a> Work<'a> {
                     .to_owned(),
             );
         }
-        if let Some(fit) = end.sleeve.as_ref().filter(|fit| sleeve_goes_first(end, fit)) {
+        if let Some(grip) = end.grip.as_ref().filter(|_| goes_first(end, EarlyKind::Locknut)) {
+            parts.push((keys::locknut(grip), 1));
+            text.push("Put on the locknut, behind the plate's place.".to_owned());
+        }
+        if let Some(fit) = end.sleeve.as_ref().filter(|_| goes_first(end, EarlyKind::Sleeve)) {
             parts.push((keys::sleeve(fit), 1));
             text.push("Put on the sleeve.".to_owned());
         }
@@ -373,14 +377,7 @@ impl<'a> Work<'a> {
     /// A plate whose holes a lug cannot pass must be on the cables before the lugs are crimped.
     fn plate_goes_first(&self, port: &str) -> bool {
         self.plate_at(port).is_some()
-            && self.ends_at(port).iter().any(|end| match (&end.grip, &end.lug) {
-                (Some(grip), Some(lug)) => {
-                    let hole_mm = keys::entry_hole_mm(&grip.thread);
-                    let across_mm = lug.palm_width_mm.max(lug.barrel_outside_mm);
-                    end.palm == Palm::Bent || hole_mm.is_none_or(|hole| across_mm >= hole)
-                }
-                _ => false,
-            })
+            && self.ends_at(port).iter().any(|end| goes_first(end, EarlyKind::Plate))
     }
 
     fn lay(&self, run: &RunParts<'_>) -> Step {
@@ -565,9 +562,12 @@ impl<'a> Work<'a> {
                 .to_owned(),
         ];
         if self.parts_clear_hole(port) {
-            for grip in &plate.grips {
-                parts.push((keys::locknut(&grip.grip), 1));
-            }
+            let later = self
+                .ends_at(&port.name)
+                .into_iter()
+                .filter(|end| !goes_first(end, EarlyKind::Locknut))
+                .filter_map(|end| end.grip.as_ref());
+            parts.extend(later.map(|grip| (keys::locknut(grip), 1)));
             text[0] = "Put each grip body through its hole and run its locknut on, hand-tight."
                 .to_owned();
         }
@@ -887,9 +887,9 @@ fn bench_test(name: &str, run: &str, cable: &str, ends: &[&End]) -> Step {
     }
 }
 
-/// Whether the sleeve must be on the cable before the lug.
-fn sleeve_goes_first(end: &End, fit: &SleeveFit) -> bool {
-    end.before_lug.iter().any(|e| e.part == keys::sleeve(fit))
+/// Whether a kind of part must be on the cable before the lug.
+fn goes_first(end: &End, kind: EarlyKind) -> bool {
+    end.before_lug.iter().any(|e| e.kind == kind)
 }
 
 fn stack_parts(stack: &Stack, count: u32) -> Vec<(String, u32)> {

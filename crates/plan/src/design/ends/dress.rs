@@ -4,7 +4,7 @@ use physics::laws::crimp as crimp_law;
 use physics::laws::shrink;
 use physics::laws::thread::Thread;
 
-use super::{Early, Site, SleeveFit};
+use super::{Early, EarlyKind, Site, SleeveFit};
 use crate::design::joint;
 use crate::finding::Notes;
 use crate::given::build::{GripHole, Palm};
@@ -278,19 +278,22 @@ pub(super) fn before_lug(
     sleeve: Option<&SleeveFit>,
 ) -> Vec<Early> {
     let mut early = Vec::new();
-    let mut goes_first = |part: &str, what: &str, opening_mm: f64, lug_mm: f64| {
-        if !(opening_mm > lug_mm) {
-            early.push(Early {
-                part: part.to_owned(),
-                what: what.to_owned(),
-                opening_mm,
-                lug_mm,
-            });
-        }
-    };
+    let mut goes_first =
+        |kind: EarlyKind, part: &str, what: &str, opening_mm: f64, lug_mm: f64| {
+            if !(opening_mm > lug_mm) {
+                early.push(Early {
+                    kind,
+                    part: part.to_owned(),
+                    what: what.to_owned(),
+                    opening_mm,
+                    lug_mm,
+                });
+            }
+        };
     let flat_mm = lug.palm_width_mm.max(lug.barrel_outside_mm);
     if let Some(grip) = grip {
         goes_first(
+            EarlyKind::Grip,
             &grip.row.id,
             "grip nut, seal and body",
             grip.clamp_mm_max,
@@ -303,14 +306,26 @@ pub(super) fn before_lug(
                 GripHole::Tapped => tapped_mm,
                 GripHole::Clear => thread.diameter_mm + 0.5,
             };
-            goes_first(&site.port.name, "entry plate", opening_mm, flat_mm);
+            goes_first(EarlyKind::Plate, &site.port.name, "entry plate", opening_mm, flat_mm);
             if hole.value == GripHole::Clear {
-                goes_first(&grip.row.id, "grip locknut", tapped_mm, flat_mm);
+                goes_first(
+                    EarlyKind::Locknut,
+                    &grip.row.id,
+                    "grip locknut",
+                    tapped_mm,
+                    flat_mm,
+                );
             }
         }
     }
     if let Some(fit) = sleeve {
-        goes_first(&fit.sleeve.row.id, "sleeve", fit.sleeve.supplied_mm, flat_mm);
+        goes_first(
+            EarlyKind::Sleeve,
+            &fit.sleeve.row.id,
+            "sleeve",
+            fit.sleeve.supplied_mm,
+            flat_mm,
+        );
     }
     early
 }
