@@ -32,19 +32,23 @@ pub fn read(text: &str) -> Reading {
         return Reading { build: Build::default(), errors: reader.finish() };
     };
     let mut build = top(&mut reader, &root);
-    build.digest = digest(text);
+    build.digest = digest(&[text]);
     connect::check(&mut reader, &build);
     Reading { build, errors: reader.finish() }
 }
 
-/// SHA-256 of the text, the same for both kinds of line end.
-fn digest(text: &str) -> String {
+/// SHA-256 of texts one after the other, the same for both kinds of line end.
+pub fn digest(texts: &[&str]) -> String {
     let mut hash = Sha256::new();
-    for part in text.split("\r\n").enumerate() {
-        if part.0 > 0 {
-            hash.update(b"\n");
+    for text in texts {
+        for (i, part) in text.split("\r\n").enumerate() {
+            if i > 0 {
+                hash.update(b"\n");
+            }
+            hash.update(part.as_bytes());
         }
-        hash.update(part.1.as_bytes());
+        // No text has this byte, so that texts cannot run into each other.
+        hash.update([0xff]);
     }
     hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }

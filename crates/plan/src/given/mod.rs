@@ -11,4 +11,5 @@ pub mod keys;
 pub mod read;
 mod connect;
 pub mod document;
+pub mod reference;
 pub mod parts;
