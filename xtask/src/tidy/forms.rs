@@ -2,6 +2,7 @@
 //! figure is listed.
 
 use super::scan::{self, Token};
+use super::sources;
 use super::tree::{Offence, Tree};
 
 const LAWS: &str = "crates/physics/src/laws/";
@@ -40,7 +41,8 @@ pub(crate) fn check(tree: &Tree) -> Vec<Offence> {
 }
 
 fn members<'a>(tree: &'a Tree, folder: &'a str) -> impl Iterator<Item = (&'a str, &'a str)> {
-    tree.under(folder, ".rs").filter(|(file, _)| !file.ends_with("/mod.rs"))
+    let sources = sources::program(tree, folder).into_iter();
+    sources.filter(|(file, _)| !file.ends_with("/mod.rs"))
 }
 
 /// Each constant of a catalogue's type must be named in the catalogue.

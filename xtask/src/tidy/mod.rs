@@ -5,6 +5,7 @@
 
 mod tree;
 mod scan;
+mod sources;
 mod walls;
 mod rim;
 mod order;

@@ -7,8 +7,8 @@
 
 use std::collections::BTreeMap;
 
-use super::rim::is_program;
-use super::scan::{self, Token, Written};
+use super::scan::{self, Written};
+use super::sources::{self, children};
 use super::tree::{Offence, Tree};
 
 /// Uses of a later module that are meant: the file, the module it uses, and why.
@@ -19,8 +19,8 @@ struct Source<'a> {
     file: &'a str,
     /// The module it is, from the crate's root.
     module: Vec<String>,
-    /// Its children in order, with the lines they are named on.
-    children: Vec<(String, usize)>,
+    /// Its children in order.
+    children: Vec<String>,
     /// Names it passes on or imports from a child, and the child.
     passed_on: BTreeMap<String, String>,
     paths: Vec<Written>,
@@ -36,9 +36,8 @@ fn check_but(tree: &Tree, exceptions: &[(&str, &str, &str)]) -> Vec<Offence> {
     let mut unused: Vec<_> = exceptions.iter().collect();
     for (_, folder) in tree.crates() {
         let root = format!("{folder}/src/");
-        let sources: Vec<Source<'_>> = tree
-            .under(&root, ".rs")
-            .filter(|(file, _)| folder == "xtask" || is_program(file))
+        let sources: Vec<Source<'_>> = sources::program(tree, &root)
+            .into_iter()
             .map(|(file, text)| Source::read(file, &root, text))
             .collect();
         for source in &sources {
@@ -73,10 +72,10 @@ impl<'a> Source<'a> {
         let mut passed_on = BTreeMap::new();
         for path in &paths {
             let start = usize::from(path.segments[0] == "self");
-            let child = path.segments.get(start).filter(|first| {
-                path.segments.len() > start + 1
-                    && children.iter().any(|(name, _)| name == *first)
-            });
+            let child = path
+                .segments
+                .get(start)
+                .filter(|first| path.segments.len() > start + 1 && children.contains(first));
             if let Some(child) = child {
                 passed_on.insert(path.name.clone(), child.clone());
             }
@@ -100,7 +99,7 @@ impl<'a> Source<'a> {
             };
             for parent in sources.iter().filter(|source| source.module == target[..common]) {
                 let used = parent.passed_on.get(used).unwrap_or(used);
-                let place = |name| parent.children.iter().position(|(child, _)| child == name);
+                let place = |name| parent.children.iter().position(|child| child == name);
                 if place(ours) < place(used) && place(ours).is_some() {
                     let message = format!(
                         "{ours} uses {used}, which stands below it in {}; move one, or what both need",
@@ -118,7 +117,7 @@ impl<'a> Source<'a> {
         sources
             .iter()
             .filter(|source| source.module == parent)
-            .any(|source| source.children.iter().any(|(child, _)| child == name))
+            .any(|source| source.children.contains(name))
     }
 
     /// The path from the crate's root, if it stays in this crate.
@@ -137,18 +136,6 @@ impl<'a> Source<'a> {
         module.extend(rest.iter().filter(|word| *word != "super").cloned());
         Some(module)
     }
-}
-
-fn children(tokens: &[Token]) -> Vec<(String, usize)> {
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at + 2 < tokens.len() {
-        if tokens[at].is("mod") && (tokens[at + 2].is(";") || tokens[at + 2].is("{")) {
-            found.push((tokens[at + 1].text.clone(), tokens[at].line));
-        }
-        at = if tokens[at].is("{") { scan::close(tokens, at) + 1 } else { at + 1 };
-    }
-    found
 }
 
 #[cfg(test)]

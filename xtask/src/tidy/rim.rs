@@ -4,6 +4,7 @@
 //! scripts are left alone: they run before there is a program.
 
 use super::scan::{self, Token};
+use super::sources;
 use super::tree::{Offence, Tree};
 
 /// Modules of the standard library that reach out of the program.
@@ -26,10 +27,7 @@ const SERIALISERS: &[(&str, &str)] = &[
 /// Offences in the sources that are built into the program.
 pub(crate) fn check(tree: &Tree) -> Vec<Offence> {
     let mut found = Vec::new();
-    for (file, text) in tree.under("crates/", ".rs") {
-        if !is_program(file) {
-            continue;
-        }
+    for (file, text) in sources::program(tree, "crates/") {
         let tokens = scan::program_tokens(text);
         if !file.starts_with("crates/loomwright/") {
             outside(file, &tokens, &mut found);
@@ -39,12 +37,6 @@ pub(crate) fn check(tree: &Tree) -> Vec<Offence> {
         }
     }
     found
-}
-
-/// Whether a source is built into the program: not a test, a benchmark, an example or a build script.
-pub(crate) fn is_program(file: &str) -> bool {
-    let mut parts = file.split('/').skip(2);
-    parts.next() == Some("src") && !parts.any(|part| part == "tests" || part == "tests.rs")
 }
 
 fn outside(file: &str, tokens: &[Token], found: &mut Vec<Offence>) {

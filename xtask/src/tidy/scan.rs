@@ -189,7 +189,7 @@ fn is_name(c: char) -> bool {
 }
 
 /// Drops what `#[test]` and `#[cfg(test)]` mark; all of it after `#![cfg(test)]`.
-fn without_tests(tokens: &[Token]) -> Vec<Token> {
+pub(crate) fn without_tests(tokens: &[Token]) -> Vec<Token> {
     let mut kept = Vec::new();
     let mut at = 0;
     while at < tokens.len() {

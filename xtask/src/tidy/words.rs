@@ -1,8 +1,8 @@
 //! A word the program must not say: that something is safe. It can compare a number with a limit and
 //! name the source; the rest is for the person who signs.
 
-use super::rim::is_program;
 use super::scan::{self, Kind};
+use super::sources;
 use super::tree::{Offence, Tree};
 
 const WORDS: &[&str] = &["safe", "safely", "safest"];
@@ -13,14 +13,15 @@ const SHOWN: &[&str] = &[".typ", ".plan.txt"];
 /// Uses of the word in anything a person is shown.
 pub(crate) fn check(tree: &Tree) -> Vec<Offence> {
     let mut found = Vec::new();
-    for (file, text) in &tree.texts {
-        if file.starts_with("crates/") && file.ends_with(".rs") && is_program(file) {
-            for token in scan::program_tokens(text) {
-                if token.kind == Kind::Literal {
-                    offence(file, token.line, &token.text, &mut found);
-                }
+    for (file, text) in sources::program(tree, "crates/") {
+        for token in scan::program_tokens(text) {
+            if token.kind == Kind::Literal {
+                offence(file, token.line, &token.text, &mut found);
             }
-        } else if SHOWN.iter().any(|end| file.ends_with(end)) {
+        }
+    }
+    for end in SHOWN {
+        for (file, text) in tree.under("", end) {
             for (index, line) in text.lines().enumerate() {
                 offence(file, index + 1, line, &mut found);
             }
@@ -53,7 +54,7 @@ mod tests {
         ]);
         assert_eq!(
             places(&check(&tree)),
-            ["crates/book/src/page.typ:2", "crates/plan/src/a.rs:3"]
+            ["crates/plan/src/a.rs:3", "crates/book/src/page.typ:2"]
         );
     }
 }
