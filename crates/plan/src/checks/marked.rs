@@ -106,9 +106,13 @@ fn put_key(lines: &mut Vec<String>, table: &str, key: &str, value: &str, line: &
     let start = if table.is_empty() {
         0
     } else {
-        lines.iter().position(|l| l.starts_with('[') && header_of(l) == table).expect("header") + 1
+        lines.iter().position(|l| l.starts_with('[') && header_of(l) == table).expect("header")
+            + 1
     };
-    let end = lines[start..].iter().position(|l| l.starts_with('[')).map_or(lines.len(), |n| start + n);
+    let end = lines[start..]
+        .iter()
+        .position(|l| l.starts_with('['))
+        .map_or(lines.len(), |n| start + n);
     let found = lines[start..end]
         .iter()
         .position(|l| l.split_once('=').is_some_and(|(k, _)| k.trim() == key));

@@ -3,6 +3,10 @@
 //! A check reads what was designed and notes findings; it changes nothing. [`ALL`] is the one catalogue:
 //! the plan runs it, the manual prints it, the tests count it.
 
+#[cfg(test)]
+pub(crate) mod marked;
+mod phase_match;
+
 use crate::design::cuts::RunCut;
 use crate::design::ends::End;
 use crate::design::length::RunLength;
@@ -45,7 +49,7 @@ pub struct Check {
 }
 
 /// All checks, in the order of the pipe.
-pub const ALL: &[&Check] = &[];
+pub const ALL: &[&Check] = &[&phase_match::CHECK];
 
 /// Runs all checks.
 pub fn judge(designed: &Designed<'_>, notes: &mut Notes) {

@@ -10,7 +10,7 @@ use crate::finding::{About, Finding, Notes, Verdict};
 use crate::given::parts::{CablePair, DC_LABELS, PHASE_LABELS};
 
 /// The rule.
-pub const CHECK: Check = Check {
+pub(super) const CHECK: Check = Check {
     code: "phase-match",
     rule: "a cable joins terminals of the same letter or polarity",
     source: "common-practice",

@@ -349,3 +349,33 @@ fn warm(run: &RunParts<'_>, heat: &Heat) -> Option<Trial> {
 const BOND_OHM_MAX: f64 = 0.1;
 const LIVE: &str =
     "The cabling is live: covers on, no hand inside, a second person at the disconnect";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::marked::{BASE, planned};
+
+    #[test]
+    fn any_swap_changes_two_readings_of_the_identity_matrix() {
+        let plan = planned(BASE);
+        let run = plan.runs.iter().find(|r| r.cables.len() == 3).expect("a three-phase run");
+        let identity = plan.trials.iter().find(|t| t.id == format!("{}-identity", run.id));
+        let Limit::Seen(seen) = &identity.expect("an identity trial").limit else {
+            panic!("identity is seen")
+        };
+        let expected: Vec<&str> = seen.split(", ").collect();
+        assert_eq!(expected.len(), 9);
+        let labels: Vec<&str> = run.cables.iter().map(|c| c.from.as_str()).collect();
+        for order in [[0, 2, 1], [1, 0, 2], [2, 1, 0], [1, 2, 0], [2, 0, 1]] {
+            let mut differ = 0;
+            for (i, a) in labels.iter().enumerate() {
+                for (j, b) in labels.iter().enumerate() {
+                    let state = if order[i] == j { "closed" } else { "open" };
+                    differ +=
+                        usize::from(!expected.contains(&format!("{a}-{b} {state}").as_str()));
+                }
+            }
+            assert!(differ >= 2, "{order:?} changes only {differ} readings");
+        }
+    }
+}
