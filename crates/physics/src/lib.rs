@@ -7,3 +7,4 @@
 pub mod units;
 pub mod complex;
 pub mod laws;
+pub mod heat;

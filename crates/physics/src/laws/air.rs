@@ -29,6 +29,9 @@ pub struct Air {
 /// Pressure at sea level in Pa.
 pub const SEA_LEVEL_PA: f64 = 101_325.0;
 
+/// ln(132.6312 / 103.3)
+const LN_132_OVER_103: f64 = 0.249_934_968_066_497;
+
 const MOLAR_G: f64 = 28.9586;
 const GAS_J_KGK: f64 = 8.314_472 / MOLAR_G * 1000.0;
 
@@ -41,7 +44,8 @@ pub fn air(temperature_c: f64, pressure_pa: f64) -> Air {
     let delta = density / (10.4477 * MOLAR_G);
     let ln_tau = libm::log(132.6312 / t);
     let tau_to = |power: f64| libm::exp(power * ln_tau);
-    let l = libm::log(t / 103.3);
+    // ln(T / 103.3 K) from the logarithm at hand
+    let l = LN_132_OVER_103 - ln_tau;
     let omega =
         libm::exp(0.431 + l * (-0.4623 + l * (0.08406 + l * (0.005_341 + l * -0.003_31))));
     let eta0 = 0.026_695_8 * (MOLAR_G * t).sqrt() / (0.36 * 0.36 * omega);

@@ -60,7 +60,7 @@ struct Field {
     minus: Vec<Vec<Complex>>,
 }
 
-/// Harmonics of which the next one is below 1e-10 of the first, at most this many.
+/// Harmonics until the loss of the next one is below 1e-9 of the first, at most this many.
 const ORDERS_MAX: usize = 40;
 
 impl Field {
@@ -85,7 +85,7 @@ impl Field {
         }
         let shifts = Shifts::between(wires, orders);
         for _ in 0..400 {
-            if field.sweep(wires, &shifts) < 1e-12 {
+            if field.sweep(wires, &shifts) < 1e-9 {
                 break;
             }
         }
@@ -182,7 +182,7 @@ fn orders(wires: &[Wire]) -> usize {
         return 1;
     }
     // The m-th harmonic of a neighbour's field falls as closest^m, its loss as closest^2m.
-    ((-12.0 / libm::log10(closest.min(0.7))) as usize / 2 + 3).min(ORDERS_MAX)
+    ((-9.0 / libm::log10(closest.min(0.7))) as usize / 2 + 2).min(ORDERS_MAX)
 }
 
 /// What is needed to express wire j's multipoles about the axis of wire i.
