@@ -10,12 +10,12 @@ mod dress;
 use physics::laws::thread::Thread;
 use physics::units::{Dimension, show_both};
 
-use super::joint::{Joint, Stated, Turned};
+use super::joint::{Joint, Stated, Turned, Wanted, note_work};
 use super::settle::SizedRun;
 use crate::finding::{About, Notes, Place, Quantity, Worked};
-use crate::given::build::{At, Landing, Maybe, Palm};
+use crate::given::build::{Landing, Maybe, Palm};
 use crate::given::parts::{EndParts, Parts, PortParts, RunParts};
-use crate::given::shelf::{BoltClass, Cable, Crimp, Grip, Lug, Sleeve, Washer};
+use crate::given::shelf::{Cable, Crimp, Grip, Lug, Sleeve};
 
 pub use super::joint::{Stack, TorqueChoice, TorqueLimit};
 
@@ -190,6 +190,20 @@ impl<'a> Site<'a> {
         self.given.given.palm.as_ref().map_or(Palm::Straight, |p| p.value)
     }
 
+    /// What is stated about its bolts.
+    fn wanted(&self) -> Wanted<'a> {
+        let given = self.given.given;
+        Wanted {
+            place: self.name(),
+            keys: self.end_key(""),
+            head: &given.head,
+            washer: &given.washer,
+            class_named: &given.bolt_class,
+            class: self.given.class,
+            units: self.parts.units,
+        }
+    }
+
     /// Diameter the sleeve shrinks onto and the grip's inside sees inside the box: the core where there is a screen.
     pub fn insulation_mm(&self) -> Option<[f64; 2]> {
         self.cable.map(|c| {
@@ -299,14 +313,7 @@ fn bolt(
         },
     );
     let stack = joint.stack(length_mm, torque.as_ref().map(|t| t.preload_n));
-    note_joint(
-        &format!("of {}", site.name()),
-        &site.about(),
-        &joint,
-        &stack,
-        torque.as_ref(),
-        notes,
-    );
+    note_work(&site.name(), &site.about(), &joint, &stack, torque.as_ref(), notes);
     (Some(stack), torque)
 }
 
@@ -329,14 +336,15 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
     );
     let shelf = site.parts.shelf;
     let designation = thread.designation();
+    let wanted = site.wanted();
     let turned = match site.landing() {
-        Landing::Tapped => Turned::Bolt(dress::bolt(site, &designation, notes)?),
+        Landing::Tapped => Turned::Bolt(wanted.head(shelf, &designation, notes)?),
         Landing::Stud => {
             Turned::Nut(shelf.nuts.iter().find(|n| n.form == "hex" && n.thread == designation)?)
         }
     };
-    let class = class(site, notes)?;
-    let washer = washer(site, &turned, &designation, notes);
+    let class = wanted.class(shelf, notes)?;
+    let washer = wanted.washer(shelf, &turned, &designation, notes);
     let positive = depth_mm > 0.0 && lug.palm_thickness_mm > 0.0 && lug.hole_mm > 0.0;
     let friction = site.parts.shop.friction;
     (positive && friction >= 0.0).then(|| Joint {
@@ -355,101 +363,4 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
         depth_mm,
         friction,
     })
-}
-
-fn class<'a>(site: &Site<'a>, notes: &mut Notes) -> Option<&'a BoltClass> {
-    if site.given.given.bolt_class.is_some() {
-        return site.given.class;
-    }
-    let usual = site.parts.shelf.classes.iter().find(|c| c.row.id == "8.8")?;
-    notes.assume(
-        &format!("bolt class of {}", site.name()),
-        "8.8",
-        "the usual class of plated steel bolts; read it off the head",
-        &site.end_key("bolt-class"),
-    );
-    Some(usual)
-}
-
-fn washer<'a>(
-    site: &Site<'a>,
-    turned: &Turned<'_>,
-    thread: &str,
-    notes: &mut Notes,
-) -> Option<&'a Washer> {
-    let flanged = matches!(turned, Turned::Bolt(b) if b.form.contains("flange"));
-    let form = match &site.given.given.washer {
-        Some(At { value, .. }) if value == "none" => return None,
-        Some(stated) => stated.value.as_str(),
-        None if flanged => return None,
-        None => {
-            notes.assume(
-                &format!("washer of {}", site.name()),
-                "plain",
-                "a head without flange needs one on soft copper",
-                &site.end_key("washer"),
-            );
-            "plain"
-        }
-    };
-    site.parts.shelf.washers.iter().find(|w| w.form == form && w.thread == thread)
-}
-
-/// Notes how the numbers of a joint came about.
-pub(crate) fn note_joint(
-    of: &str,
-    about: &About,
-    joint: &Joint<'_>,
-    stack: &Stack,
-    torque: Option<&TorqueChoice>,
-    notes: &mut Notes,
-) {
-    let mm = |v: f64| Quantity::new(v, Dimension::Length);
-    let inputs = vec![
-        ("L", mm(stack.length_mm)),
-        ("clamped", mm(stack.clamped_mm)),
-        ("start", mm(stack.thread_start_mm)),
-        ("depth", mm(stack.thread_depth_mm)),
-    ];
-    let mut work = |what: String, value, law, inputs, source| {
-        notes.work(Worked { what, about: about.clone(), value, law, inputs, source });
-    };
-    let (reach, left) = match stack.nut {
-        None => (
-            "engagement = min(L - clamped, start + depth) - start",
-            "left = start + depth - (L - clamped)",
-        ),
-        Some(_) => ("engagement = min(stud - clamped, nut)", "out = stud - clamped - nut"),
-    };
-    work(
-        format!("thread engagement {of}"),
-        mm(stack.engagement_mm),
-        reach,
-        inputs.clone(),
-        "common-practice",
-    );
-    work(format!("thread left {of}"), mm(stack.left_mm), left, inputs, "common-practice");
-    let Some(torque) = torque else { return };
-    let nm = |v: f64| Quantity::new(v, Dimension::Torque);
-    for limit in &torque.limits {
-        work(
-            format!("torque limit {of}: {}", limit.what),
-            nm(limit.torque_nm),
-            "T = F (0.16 P + 0.58 d2 mu + D_Km/2 mu), F what bears it",
-            vec![("F", Quantity::new(joint.preload_n(limit.torque_nm), Dimension::Force))],
-            limit.source,
-        );
-    }
-    work(
-        format!("preload {of}"),
-        Quantity::new(torque.preload_n, Dimension::Force),
-        "F = T / (0.16 P + 0.58 d2 mu + D_Km/2 mu)",
-        vec![
-            ("T", nm(torque.torque_nm)),
-            ("mu", Quantity::new(joint.friction, Dimension::Ratio)),
-            ("P", mm(joint.thread.pitch_mm)),
-            ("d2", mm(joint.thread.pitch_diameter_mm())),
-        ],
-        "vdi-2230-1",
-    );
 }

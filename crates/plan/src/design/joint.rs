@@ -15,7 +15,11 @@
 use physics::laws::thread::Thread;
 use physics::laws::{bearing, bolt, strip};
 
-use crate::given::shelf::{Bolt, BoltClass, Material, Nut, Washer};
+use physics::units::{Dimension, System, show_both};
+
+use crate::finding::{About, Notes, Quantity, Worked};
+use crate::given::build::Maybe;
+use crate::given::shelf::{Bolt, BoltClass, Material, Nut, Shelf, Washer};
 
 /// What lies under a bolt's head and what the bolt reaches.
 #[derive(Clone, Debug, PartialEq)]
@@ -423,6 +427,150 @@ impl<'a> Ring<'a> {
             )
         })
     }
+}
+
+/// What is stated about a place's fasteners, and how to speak of the place when something is assumed.
+#[derive(Clone, Debug)]
+pub struct Wanted<'a> {
+    /// "phases at motor.phases".
+    pub place: String,
+    /// Where the keys stand: "run.phases.to-end.".
+    pub keys: String,
+    /// Head form.
+    pub head: &'a Maybe<String>,
+    /// Washer form, or "none".
+    pub washer: &'a Maybe<String>,
+    /// Bolt class as written.
+    pub class_named: &'a Maybe<String>,
+    /// Bolt class as found.
+    pub class: Option<&'a BoltClass>,
+    /// Which units come first.
+    pub units: System,
+}
+
+impl<'a> Wanted<'a> {
+    /// The head form, as stated, or a plain hexagon, said aloud with its spanner.
+    pub fn head(&self, shelf: &'a Shelf, thread: &str, notes: &mut Notes) -> Option<&'a Bolt> {
+        let find =
+            |form: &str| shelf.bolts.iter().find(|b| b.form == form && b.thread == thread);
+        if let Some(stated) = self.head {
+            return find(&stated.value);
+        }
+        let hex = find("hex")?;
+        notes.assume(
+            &format!("head of the bolts of {}", self.place),
+            &format!("hex, spanner {}", show_both(hex.flats_mm, Dimension::Length, self.units)),
+            "the commonest head; the thread does not tell the spanner: M8 occurs with 10, 12 and 13 mm",
+            &format!("{}head", self.keys),
+        );
+        Some(hex)
+    }
+
+    /// The class, as stated, or 8.8, said aloud.
+    pub fn class(&self, shelf: &'a Shelf, notes: &mut Notes) -> Option<&'a BoltClass> {
+        if self.class_named.is_some() {
+            return self.class;
+        }
+        let usual = shelf.classes.iter().find(|c| c.row.id == "8.8")?;
+        notes.assume(
+            &format!("bolt class of {}", self.place),
+            "8.8",
+            "the usual class of plated steel bolts; read it off the head",
+            &format!("{}bolt-class", self.keys),
+        );
+        Some(usual)
+    }
+
+    /// The washer: as stated, none under a flange, else a plain one, said aloud.
+    pub fn washer(
+        &self,
+        shelf: &'a Shelf,
+        turned: &Turned<'_>,
+        thread: &str,
+        notes: &mut Notes,
+    ) -> Option<&'a Washer> {
+        let flanged = match turned {
+            Turned::Bolt(bolt) => bolt.form.contains("flange"),
+            Turned::Nut(nut) => nut.form.contains("flange"),
+        };
+        let form = match self.washer {
+            Some(stated) if stated.value == "none" => return None,
+            Some(stated) => stated.value.as_str(),
+            None if flanged => return None,
+            None => "plain",
+        };
+        let found = shelf.washers.iter().find(|w| w.form == form && w.thread == thread);
+        if found.is_some() && self.washer.is_none() {
+            notes.assume(
+                &format!("washer of {}", self.place),
+                "plain",
+                "a head without a flange needs one to spread its load",
+                &format!("{}washer", self.keys),
+            );
+        }
+        found
+    }
+}
+
+/// Notes how the numbers of a joint came about.
+pub fn note_work(
+    of: &str,
+    about: &About,
+    joint: &Joint<'_>,
+    stack: &Stack,
+    torque: Option<&TorqueChoice>,
+    notes: &mut Notes,
+) {
+    let mm = |v: f64| Quantity::new(v, Dimension::Length);
+    let nm = |v: f64| Quantity::new(v, Dimension::Torque);
+    let mut work = |what: String, value, law, inputs, source| {
+        notes.work(Worked { what, about: about.clone(), value, law, inputs, source });
+    };
+    let inputs = vec![
+        ("L", mm(stack.length_mm)),
+        ("clamped", mm(stack.clamped_mm)),
+        ("start", mm(stack.thread_start_mm)),
+        ("depth", mm(stack.thread_depth_mm)),
+    ];
+    let (reach, left) = match stack.nut {
+        None => (
+            "engagement = min(L - clamped, start + depth) - start",
+            "left = start + depth - (L - clamped)",
+        ),
+        Some(_) => ("engagement = min(stud - clamped, nut)", "out = stud - clamped - nut"),
+    };
+    let own = "common-practice";
+    work(
+        format!("thread engagement of {of}"),
+        mm(stack.engagement_mm),
+        reach,
+        inputs.clone(),
+        own,
+    );
+    work(format!("thread left of {of}"), mm(stack.left_mm), left, inputs, own);
+    let Some(torque) = torque else { return };
+    for limit in &torque.limits {
+        let force = Quantity::new(joint.preload_n(limit.torque_nm), Dimension::Force);
+        work(
+            format!("torque limit of {of}: {}", limit.what),
+            nm(limit.torque_nm),
+            "T = F (0.16 P + 0.58 d2 mu + D_Km/2 mu), F the preload that is borne",
+            vec![("F", force)],
+            limit.source,
+        );
+    }
+    work(
+        format!("preload of {of}"),
+        Quantity::new(torque.preload_n, Dimension::Force),
+        "F = T / (0.16 P + 0.58 d2 mu + D_Km/2 mu)",
+        vec![
+            ("T", nm(torque.torque_nm)),
+            ("mu", Quantity::new(joint.friction, Dimension::Ratio)),
+            ("P", mm(joint.thread.pitch_mm)),
+            ("d2", mm(joint.thread.pitch_diameter_mm())),
+        ],
+        "vdi-2230-1",
+    );
 }
 
 /// A bolt as written, "M8x16": its diameter and its length. The pitch is that of the hole it goes into.

@@ -1,6 +1,15 @@
 //! The entry plates as stated: seal, bolts, grips. (Their outlines and hole positions follow from a face survey.)
 
-use super::ends::{Stack, TorqueChoice};
+use physics::laws::oring::{self, Groove, Ring, Sized};
+use physics::laws::oring_load;
+use physics::laws::thread::Thread;
+use physics::units::{Dimension, show_both};
+
+use super::ends::End;
+use super::joint::{self, Joint, Stack, Stated, TorqueChoice, Turned, Wanted};
+use crate::finding::{About, Notes, Quantity, Worked};
+use crate::given::build::{Block, GripHole};
+use crate::given::parts::{Parts, PlateParts, PortParts};
 use crate::given::shelf::{Grip, Material, Oring};
 
 /// One entry plate.
@@ -65,11 +74,11 @@ pub struct Seal {
     pub squeeze: [f64; 3],
     /// Fill of the groove: nominal and most.
     pub fill: [f64; 2],
-    /// Stretch of the inside diameter.
+    /// Stretch of the inside diameter; none where the groove's is not stated.
     pub stretch: f64,
-    /// Force of the squeezed ring per length.
+    /// Force of the ring per length at its most squeeze.
     pub load_n_per_mm: f64,
-    /// Force of the whole ring.
+    /// Force of the whole ring at its most squeeze.
     pub load_n: f64,
 }
 
@@ -78,7 +87,7 @@ pub struct Seal {
 pub struct BlockFit {
     /// Its material.
     pub material: Option<Material>,
-    /// Kit name of its bolts: "hex M5x20", and how many.
+    /// Kit name of its bolts: "bolt hex M5x20", and how many.
     pub bolts: Option<(String, u32)>,
     /// Torque of its bolts.
     pub torque_nm: Option<f64>,
@@ -86,11 +95,369 @@ pub struct BlockFit {
     pub flats_mm: Option<f64>,
 }
 
-use super::ends::End;
-use crate::finding::Notes;
-use crate::given::parts::Parts;
+/// Depth tolerance of a milled groove where none is stated (common practice).
+const GROOVE_TOLERANCE_MM: f64 = 0.05;
+/// Hardness of a ring where none is stated: the commonest compound (common practice).
+const HARDNESS_SHORE_A: f64 = 70.0;
 
 /// Fits the plates.
-pub fn fit(_parts: &Parts<'_>, _ends: &[End], _notes: &mut Notes) -> Vec<Plate> {
-    Vec::new()
+pub fn fit(parts: &Parts<'_>, ends: &[End], notes: &mut Notes) -> Vec<Plate> {
+    parts
+        .ports
+        .iter()
+        .filter_map(|port| {
+            let given = port.plate.as_ref()?;
+            Some(Plate {
+                port: port.name.clone(),
+                material: given.material.cloned(),
+                thickness_mm: given.given.thickness_mm.as_ref().map(|t| t.value),
+                grips: grips(port, ends),
+                grip_pitch_mm: given.given.grip_pitch_mm.as_ref().map(|p| p.value),
+                grip_hole: grip_hole(parts, port, given, ends),
+                bolts: bolts(parts, port, given, notes),
+                seal: seal(parts, port, given, notes),
+                block: port.port.block.as_ref().map(|b| block(parts, port, b, notes)),
+            })
+        })
+        .collect()
+}
+
+fn key(port: &PortParts<'_>, key: &str) -> String {
+    format!("device.{}.port.{}.{key}", port.device.id.value, port.port.id)
+}
+
+fn grips(port: &PortParts<'_>, ends: &[End]) -> Vec<PlateGrip> {
+    let here = ends.iter().filter(|e| e.port == port.name);
+    here.filter_map(|end| {
+        let grip = end.grip.clone()?;
+        Some(PlateGrip { run: end.run.clone(), cable: end.cable.clone(), grip })
+    })
+    .collect()
+}
+
+/// "tapped M32x1.5" or "clear 32.5 mm (1.280 in)".
+fn grip_hole(
+    parts: &Parts<'_>,
+    port: &PortParts<'_>,
+    plate: &PlateParts<'_>,
+    ends: &[End],
+) -> Option<String> {
+    let hole = plate.given.grip_hole.as_ref()?.value;
+    let here = ends.iter().find(|e| e.port == port.name && e.grip.is_some());
+    let thread = match &plate.given.grip_thread {
+        Some(stated) => stated.value.clone(),
+        None => here.and_then(|e| e.grip.as_ref()).map(|g| g.thread.clone())?,
+    };
+    match hole {
+        GripHole::Tapped => Some(format!("tapped {thread}")),
+        GripHole::Clear => {
+            let row = parts.shelf.holes.iter().find(|h| h.row.id == thread);
+            let clear_mm = match row {
+                Some(row) => row.clearance_mm,
+                // EN 50262: the entry thread's diameter and half a millimetre.
+                None => Thread::parse(&thread).ok()?.diameter_mm + 0.5,
+            };
+            Some(format!("clear {}", show_both(clear_mm, Dimension::Length, parts.units)))
+        }
+    }
+}
+
+/// What is stated about a plate's bolts.
+fn wanted<'a>(parts: &Parts<'_>, port: &PortParts<'a>, plate: &PlateParts<'a>) -> Wanted<'a> {
+    Wanted {
+        place: format!("the plate of {}", port.name),
+        keys: key(port, "plate."),
+        head: &plate.given.head,
+        washer: &plate.given.washer,
+        class_named: &plate.given.bolt_class,
+        class: plate.class,
+        units: parts.units,
+    }
+}
+
+fn bolts(
+    parts: &Parts<'_>,
+    port: &PortParts<'_>,
+    plate: &PlateParts<'_>,
+    notes: &mut Notes,
+) -> Option<PlateBolts> {
+    let joint = plate_joint(parts, port, plate, notes)?;
+    let (_, length_mm) = joint::written_mm(&plate.given.bolt.as_ref()?.value)?;
+    let count = plate.given.bolt_count.as_ref()?.value;
+    let stated = Stated {
+        by_build_nm: None,
+        by_maker_nm: plate.given.torque_nm.as_ref().map(|t| t.value),
+        maker: "housing's maker",
+    };
+    let torque = joint.choose_torque(joint.engagement_mm(length_mm), &stated);
+    let stack = joint.stack(length_mm, torque.as_ref().map(|t| t.preload_n));
+    let (of, about) = (format!("the plate of {}", port.name), About::port(&port.name));
+    joint::note_work(&of, &about, &joint, &stack, torque.as_ref(), notes);
+    Some(PlateBolts { count, stack, torque })
+}
+
+/// The joint of a plate's bolt in the housing, if everything it needs is known.
+pub(crate) fn plate_joint<'a>(
+    parts: &Parts<'a>,
+    port: &PortParts<'a>,
+    plate: &PlateParts<'a>,
+    notes: &mut Notes,
+) -> Option<Joint<'a>> {
+    let given = plate.given;
+    let (diameter_mm, _) = joint::written_mm(&given.bolt.as_ref()?.value)?;
+    let thread = Thread::parse(&format!("M{diameter_mm}")).ok()?;
+    let designation = thread.designation();
+    let shelf = parts.shelf;
+    let wanted = wanted(parts, port, plate);
+    let turned = Turned::Bolt(wanted.head(shelf, &designation, notes)?);
+    let class = wanted.class(shelf, notes)?;
+    let hole = shelf.holes.iter().find(|h| h.row.id == designation);
+    let ply_mm = given.thickness_mm.as_ref()?.value;
+    let depth_mm = given.thread_depth_mm.as_ref()?.value;
+    let friction = parts.shop.friction;
+    (ply_mm > 0.0 && depth_mm > 0.0 && friction >= 0.0).then(|| Joint {
+        thread,
+        turned,
+        class,
+        class_stated: given.bolt_class.is_some(),
+        washer: wanted.washer(shelf, &turned, &designation, notes),
+        ply_mm,
+        // Medium clearance holes are about a tenth wider than the bolt.
+        hole_mm: hole.map_or(1.1 * diameter_mm, |h| h.clearance_mm),
+        width_mm: None,
+        ply: plate.material,
+        pad: None,
+        threaded: plate.thread_material,
+        start_mm: 0.0,
+        depth_mm,
+        friction,
+    })
+}
+
+/// A groove as stated: depth, width, inside diameter, depth tolerance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Cut {
+    depth_mm: f64,
+    width_mm: f64,
+    inside_mm: Option<f64>,
+    tolerance_mm: f64,
+}
+
+fn cut(port: &PortParts<'_>, plate: &PlateParts<'_>, notes: &mut Notes) -> Option<Cut> {
+    let given = plate.given;
+    let depth_mm = given.groove_depth_mm.as_ref()?.value;
+    let width_mm = given.groove_width_mm.as_ref()?.value;
+    let tolerance_mm = given.groove_tolerance_mm.as_ref().map_or_else(
+        || {
+            notes.assume(
+                &format!("tolerance of the groove's depth at {}", port.name),
+                "0.05 mm (0.002 in) either way",
+                "what a milling machine in good order holds (common practice, no source)",
+                &key(port, "plate.groove-tolerance"),
+            );
+            GROOVE_TOLERANCE_MM
+        },
+        |t| t.value,
+    );
+    let inside_mm = given.groove_inside_mm.as_ref().map(|i| i.value);
+    let makes_sense = tolerance_mm >= 0.0
+        && depth_mm > tolerance_mm
+        && width_mm > 0.0
+        && inside_mm.is_none_or(|i| i > 0.0);
+    makes_sense.then_some(Cut { depth_mm, width_mm, inside_mm, tolerance_mm })
+}
+
+fn laid(ring: &Oring, cut: &Cut) -> Option<oring::Fit> {
+    let inside = Sized { mm: ring.inside_mm, tol_mm: ring.inside_tol_mm };
+    let section = Sized { mm: ring.section_mm, tol_mm: ring.section_tol_mm };
+    let tolerated = |s: Sized| s.tol_mm >= 0.0 && s.mm > s.tol_mm;
+    (tolerated(inside) && tolerated(section)).then(|| {
+        oring::fit(
+            &Ring { inside, section },
+            &Groove {
+                depth: Sized { mm: cut.depth_mm, tol_mm: cut.tolerance_mm },
+                width: Sized::exact(cut.width_mm),
+                inside: cut.inside_mm.map(Sized::exact),
+            },
+        )
+    })
+}
+
+/// The ring: as stated, or the one on the shelf that suits the groove, said aloud.
+fn ring<'a>(
+    parts: &Parts<'a>,
+    port: &PortParts<'_>,
+    plate: &PlateParts<'a>,
+    cut: &Cut,
+    notes: &mut Notes,
+) -> Option<&'a Oring> {
+    if plate.given.oring.is_some() {
+        return plate.oring;
+    }
+    cut.inside_mm?;
+    let (least, usual, most) = oring::SQUEEZE_LIMITS;
+    let suits = |ring: &&Oring| {
+        let standard = oring::face_groove(ring.section_mm).is_some();
+        standard
+            && laid(ring, cut).is_some_and(|fit| {
+                least <= fit.squeeze.least
+                    && fit.squeeze.most <= most
+                    && fit.fill.most <= 1.0
+                    && fit
+                        .stretch
+                        .is_some_and(|s| 0.0 <= s.nominal && s.nominal <= oring::STRETCH_MAX)
+            })
+    };
+    let off = |ring: &Oring| {
+        laid(ring, cut).map_or((f64::INFINITY, 0.0), |fit| {
+            let stretch = fit.stretch.map_or(0.0, |s| s.nominal);
+            ((fit.squeeze.nominal - usual).abs(), stretch)
+        })
+    };
+    let best = parts.shelf.orings.iter().filter(suits).min_by(|a, b| {
+        // Rings of one section differ in squeeze only by their stretch: to the percent they are equal.
+        let (a, b) = (off(a), off(b));
+        ((a.0 * 100.0).round(), a.1).partial_cmp(&((b.0 * 100.0).round(), b.1)).expect("finite")
+    })?;
+    notes.assume(
+        &format!("O-ring of the plate of {}", port.name),
+        &best.row.id,
+        "the ring whose section suits the groove's depth and whose length suits it with least stretch",
+        &key(port, "plate.o-ring"),
+    );
+    Some(best)
+}
+
+/// Hardness of the ring, within what its load can be computed for.
+pub(crate) fn hardness_shore_a(
+    port: &PortParts<'_>,
+    plate: &PlateParts<'_>,
+    notes: &mut Notes,
+) -> f64 {
+    let stated = plate.given.hardness_shore_a.as_ref().map(|h| h.value);
+    stated.unwrap_or_else(|| {
+        notes.assume(
+            &format!("hardness of the O-ring at {}", port.name),
+            "70 Shore A",
+            "the commonest compound (common practice, no source)",
+            &key(port, "plate.hardness"),
+        );
+        HARDNESS_SHORE_A
+    })
+}
+
+fn seal(
+    parts: &Parts<'_>,
+    port: &PortParts<'_>,
+    plate: &PlateParts<'_>,
+    notes: &mut Notes,
+) -> Option<Seal> {
+    let cut = cut(port, plate, notes)?;
+    let ring = ring(parts, port, plate, &cut, notes)?;
+    let fit = laid(ring, &cut)?;
+    let hardness = hardness_shore_a(port, plate, notes).clamp(1.0, 99.0);
+    let most = fit.squeeze.most.clamp(0.0, 0.99);
+    let load_n_per_mm = oring_load::load_n_per_mm(ring.section_mm, hardness, most);
+    let inside_mm = cut.inside_mm.unwrap_or(ring.inside_mm);
+    let length_mm = std::f64::consts::PI * (inside_mm + ring.section_mm);
+    let seal = Seal {
+        oring: ring.clone(),
+        groove_depth_mm: cut.depth_mm,
+        groove_width_mm: cut.width_mm,
+        groove_inside_mm: inside_mm,
+        groove_tolerance_mm: cut.tolerance_mm,
+        squeeze: [fit.squeeze.least, fit.squeeze.nominal, fit.squeeze.most],
+        fill: [fit.fill.nominal, fit.fill.most],
+        stretch: fit.stretch.map_or(0.0, |s| s.nominal),
+        load_n_per_mm,
+        load_n: load_n_per_mm * length_mm,
+    };
+    note_seal(port, &seal, length_mm, notes);
+    Some(seal)
+}
+
+fn note_seal(port: &PortParts<'_>, seal: &Seal, length_mm: f64, notes: &mut Notes) {
+    let mm = |v: f64| Quantity::new(v, Dimension::Length);
+    let share = |v: f64| Quantity::new(v, Dimension::Ratio);
+    let section = ("section", mm(seal.oring.section_mm));
+    let section_tolerance = ("section tolerance", mm(seal.oring.section_tol_mm));
+    let depth = ("depth", mm(seal.groove_depth_mm));
+    let depth_tolerance = ("depth tolerance", mm(seal.groove_tolerance_mm));
+    let guide = "oring-guide-groove";
+    let mut work = |what: &str, value, law, inputs, source| {
+        let what = format!("{what} of the O-ring at {}", port.name);
+        notes.work(Worked { what, about: About::port(&port.name), value, law, inputs, source });
+    };
+    let all = vec![section, section_tolerance, depth, depth_tolerance];
+    for (what, value) in ["squeeze, least", "squeeze", "squeeze, most"].iter().zip(seal.squeeze)
+    {
+        let law = "squeeze = (d - t) / d, d thinned by stretch to d / sqrt(1 + e)";
+        work(what, share(value), law, all.clone(), guide);
+    }
+    let width = ("width", mm(seal.groove_width_mm));
+    for (what, value) in ["fill", "fill, most"].iter().zip(seal.fill) {
+        let inputs = [all.clone(), vec![width]].concat();
+        work(what, share(value), "fill = (pi d^2 / 4) / (t b)", inputs, guide);
+    }
+    work(
+        "stretch",
+        share(seal.stretch),
+        "e = groove inside / ring inside - 1",
+        vec![
+            ("groove inside", mm(seal.groove_inside_mm)),
+            ("ring inside", mm(seal.oring.inside_mm)),
+        ],
+        guide,
+    );
+    work(
+        "load per length",
+        Quantity::new(seal.load_n_per_mm, Dimension::LineLoad),
+        "f = E d (1.25 C^1.5 + 50 C^6), E by hardness (Gent)",
+        vec![section, ("squeeze, most", share(seal.squeeze[2]))],
+        "lindley-1967",
+    );
+    work(
+        "load",
+        Quantity::new(seal.load_n, Dimension::Force),
+        "F = f pi (groove inside + section)",
+        vec![
+            ("f", Quantity::new(seal.load_n_per_mm, Dimension::LineLoad)),
+            ("length", mm(length_mm)),
+        ],
+        "lindley-1967",
+    );
+}
+
+fn block(
+    parts: &Parts<'_>,
+    port: &PortParts<'_>,
+    block: &Block,
+    notes: &mut Notes,
+) -> BlockFit {
+    let written = block.bolt.as_ref().and_then(|b| joint::written_mm(&b.value));
+    let wanted = Wanted {
+        place: format!("the block of {}", port.name),
+        keys: key(port, "block."),
+        head: &block.head,
+        washer: &None,
+        class_named: &None,
+        class: None,
+        units: parts.units,
+    };
+    let head = written.and_then(|(diameter_mm, _)| {
+        wanted.head(parts.shelf, &format!("M{diameter_mm}"), notes)
+    });
+    let count = block.bolt_count.as_ref().map(|c| c.value);
+    let bolts = block
+        .bolt
+        .as_ref()
+        .zip(head)
+        .zip(count)
+        .map(|((bolt, head), count)| (format!("bolt {} {}", head.form, bolt.value), count));
+    BlockFit {
+        material: port.block_material.cloned(),
+        bolts,
+        torque_nm: block.torque_nm.as_ref().map(|t| t.value),
+        flats_mm: head.map(|h| h.flats_mm),
+    }
 }

@@ -8,7 +8,7 @@ use super::{Early, EarlyKind, Site, SleeveFit};
 use crate::design::joint;
 use crate::finding::Notes;
 use crate::given::build::{GripHole, Palm};
-use crate::given::shelf::{Bolt, Crimp, Grip, Lug, Sleeve};
+use crate::given::shelf::{Crimp, Grip, Lug, Sleeve};
 
 /// Conductor seen between barrel and insulation: shows that it is home, and leaves room for the barrel, which grows as it
 /// is pressed (common practice, no source).
@@ -239,23 +239,6 @@ pub(super) fn grip<'a>(site: &Site<'a>, notes: &mut Notes) -> Option<&'a Grip> {
         &site.end_key("grip"),
     );
     Some(chosen)
-}
-
-/// The head form of the bolt: as stated, or a plain hexagon, said aloud with its spanner.
-pub(super) fn bolt<'a>(site: &Site<'a>, thread: &str, notes: &mut Notes) -> Option<&'a Bolt> {
-    let bolts = &site.parts.shelf.bolts;
-    let find = |form: &str| bolts.iter().find(|b| b.form == form && b.thread == thread);
-    if let Some(stated) = &site.given.given.head {
-        return find(&stated.value);
-    }
-    let hex = find("hex")?;
-    notes.assume(
-        &format!("head of the bolts of {}", site.name()),
-        &format!("hex, spanner {}", site.length(hex.flats_mm)),
-        "the commonest head; the thread does not tell the spanner: M8 occurs with 10, 12 and 13 mm",
-        &site.end_key("head"),
-    );
-    Some(hex)
 }
 
 /// The widest of the crimped lug, which a ring would have to pass: its palm or its barrel; a bent tongue stands out by
