@@ -37,7 +37,9 @@ pub struct PropertyClass {
 }
 
 /// (name, over d mm, to d mm, Rm, Rp0.2, Sp). A row holds for "over" < d <= "to".
-const CLASSES: [(&str, f64, f64, f64, f64, Option<f64>); 20] = [
+type ClassRow = (&'static str, f64, f64, f64, f64, Option<f64>);
+
+const CLASSES: [ClassRow; 20] = [
     ("4.6", 0.0, 39.0, 400.0, 240.0, Some(225.0)),
     ("4.8", 0.0, 39.0, 420.0, 340.0, Some(310.0)),
     ("5.8", 0.0, 39.0, 520.0, 420.0, Some(380.0)),

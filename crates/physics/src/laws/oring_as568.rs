@@ -41,7 +41,7 @@ pub fn find(dash: &str) -> Option<&'static As568> {
 }
 
 /// All sizes in the order of their dash numbers.
-pub const SIZES: [As568; 349] = [
+pub static SIZES: [As568; 349] = [
     ring("001", 0.74, 0.1, 1.02, 0.08),
     ring("002", 1.07, 0.1, 1.27, 0.08),
     ring("003", 1.42, 0.1, 1.52, 0.08),

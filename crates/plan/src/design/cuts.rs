@@ -167,7 +167,7 @@ mod tests {
 
     #[test]
     fn rounding_noise_costs_no_step() {
-        assert_eq!(up_to_step(1595.000_000_000_2, 5.0), 1595.0);
+        assert_eq!(up_to_step(1_595.000_000_000_2, 5.0), 1595.0);
         assert_eq!(up_to_step(1595.01, 5.0), 1600.0);
     }
 

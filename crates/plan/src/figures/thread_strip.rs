@@ -92,31 +92,10 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
     }
     let mut outcome =
         Outcome::new().one("internal-area", internal).one("external-area", external);
-    let shear = match (inputs.number_if("shear-strength"), inputs.text_if("material")) {
-        (Some(_), Some(_)) => {
-            return Err(FigureError::about(
-                "material",
-                "only one of shear-strength or material may be given",
-            ));
-        }
-        (Some(shear), None) => Some(shear),
-        (None, Some(name)) => {
-            let material = strip::tapped_material(name)
-                .expect("the figure offers only materials the law holds");
-            outcome = outcome.note(format!(
-                "shear strength of {name} {:.0} MPa: {}",
-                material.shear_mpa, material.source
-            ));
-            if let Some(rule) = material.engagement_rule {
-                outcome = outcome.note(format!(
-                    "rule for class 8.8 in {name}: engage at least {rule} x the diameter, {:.1} mm",
-                    rule * thread.diameter_mm
-                ));
-            }
-            Some(material.shear_mpa)
-        }
-        (None, None) => None,
-    };
+    let (shear, notes) = shear(inputs, thread.diameter_mm)?;
+    for note in notes {
+        outcome = outcome.note(note);
+    }
     let Some(shear) = shear else {
         for name in ["engagement", "load", "boss-diameter", "class"] {
             if inputs.has(name) {
@@ -149,6 +128,32 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         factor < 1.0,
         format!("reduced to {:.0} % by C1 and C3 of VDI 2230", factor * 100.0),
     ))
+}
+
+/// Shear strength of the tapped part, if it is known, and what is to be said about it.
+fn shear(inputs: &Inputs, diameter_mm: f64) -> Result<(Option<f64>, Vec<String>), FigureError> {
+    match (inputs.number_if("shear-strength"), inputs.text_if("material")) {
+        (Some(_), Some(_)) => Err(FigureError::about(
+            "material",
+            "only one of shear-strength or material may be given",
+        )),
+        (Some(shear), None) => Ok((Some(shear), Vec::new())),
+        (None, Some(name)) => {
+            let material = strip::tapped_material(name)
+                .expect("the figure offers only materials the law holds");
+            let shear = material.shear_mpa;
+            let mut notes =
+                vec![format!("shear strength of {name} {shear:.0} MPa: {}", material.source)];
+            if let Some(rule) = material.engagement_rule {
+                notes.push(format!(
+                    "rule for class 8.8 in {name}: engage at least {rule} x the diameter, {:.1} mm",
+                    rule * diameter_mm
+                ));
+            }
+            Ok((Some(shear), notes))
+        }
+        (None, None) => Ok((None, Vec::new())),
+    }
 }
 
 /// C1 and C3 as far as their inputs are given; a gain is not taken.

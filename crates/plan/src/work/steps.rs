@@ -287,24 +287,7 @@ impl<'a> Work<'a> {
         steps.push(crimp(&name, end, lug, &at, &about));
         let mut last = format!("{name}-crimp");
         if end.palm == Palm::Bent {
-            steps.push(Step {
-                text: vec![
-                    "Bend the palm 90 degrees in a padded vice, over a rounded edge, once."
-                        .to_owned(),
-                    "Bend it to the side the terminal lies on; offer it up before you bend."
-                        .to_owned(),
-                ],
-                tools: vec!["vice with rounded jaws".to_owned()],
-                after: vec![last.clone()],
-                why: Some("bent back and forth, the tongue cracks".to_owned()),
-                about: about.clone(),
-                ..step(
-                    &format!("{name}-bend"),
-                    &format!("Bend the palm of {at}"),
-                    Action::Bend,
-                    BENCH,
-                )
-            });
+            steps.push(bend(&name, &at, &about));
             last = format!("{name}-bend");
         }
         let Some(fit) = &end.sleeve else { return };
@@ -852,6 +835,20 @@ fn crimp(name: &str, end: &End, lug: &Lug, at: &str, about: &About) -> Step {
             Action::Crimp,
             BENCH,
         )
+    }
+}
+
+fn bend(name: &str, at: &str, about: &About) -> Step {
+    Step {
+        text: vec![
+            "Bend the palm 90 degrees in a padded vice, over a rounded edge, once.".to_owned(),
+            "Bend it to the side the terminal lies on; offer it up before you bend.".to_owned(),
+        ],
+        tools: vec!["vice with rounded jaws".to_owned()],
+        after: vec![format!("{name}-crimp")],
+        why: Some("bent back and forth, the tongue cracks".to_owned()),
+        about: about.clone(),
+        ..step(&format!("{name}-bend"), &format!("Bend the palm of {at}"), Action::Bend, BENCH)
     }
 }
 
