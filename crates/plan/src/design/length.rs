@@ -169,7 +169,7 @@ fn along_legs(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) -> Optio
         value: length(way.length_mm),
         law: "L = sum(legs) - sum(2 R tan(a/2) - R a)",
         inputs: vec![("sum(legs)", length(legs_mm.iter().sum())), ("R", length(radius_mm))],
-        source: "geometry",
+        source: "exact",
     });
     positive(parts, id, "legs", &At { value: way.length_mm, at: legs.at }, notes)
 }
@@ -187,7 +187,7 @@ fn leg_too_short(
         "legs-too-short",
         Verdict::Fails,
         leg.at,
-        "geometry",
+        "exact",
         format!(
             "a leg of {} in run {id} is too short for its bends, which take {}",
             show(leg.value),
@@ -239,7 +239,7 @@ fn no_way(parts: &Parts<'_>, run: &RunParts<'_>, why: NoWay) -> Finding {
             "measure the bend to the cable's axis",
         ),
     };
-    Finding::new("legs-corners", Verdict::Fails, at, "geometry", message)
+    Finding::new("legs-corners", Verdict::Fails, at, "exact", message)
         .hint(hint)
         .about(About::run(id))
 }

@@ -265,7 +265,7 @@ impl Place<'_> {
             ("L", Quantity::new(fault.inductance_h, Dimension::Inductance)),
         ];
         let amperes = Quantity::new(fault.prospective_a(), Dimension::Current);
-        self.work(notes, what, amperes, "I = V / R, rising with L/R", inputs, "ohms-law");
+        self.work(notes, what, amperes, "I = V / R, rising with L/R", inputs, "exact");
         Fault {
             resistance_ohm: fault.resistance_ohm,
             inductance_h: fault.inductance_h,

@@ -75,22 +75,550 @@ pub struct Pass {
     pub because: String,
 }
 
+use physics::heat::CEILING_C;
+use physics::laws::conductor::{Material, resistance_factor};
+use physics::laws::drop::{self, Wires};
+use physics::units::{Dimension, show_both};
+
+use super::heating::{Heating, Lying, Rating, Steady};
 use super::length::RunLength;
-use crate::finding::Notes;
-use crate::given::parts::Parts;
+use crate::finding::{About, Finding, Notes, Place, Quantity, Verdict, Worked};
+use crate::given::build::{Carries, Maybe};
+use crate::given::parts::{Parts, RunParts};
 
 /// Settles the size of every run.
-pub fn settle(parts: &Parts<'_>, _lengths: &[RunLength], _notes: &mut Notes) -> Vec<SizedRun> {
-    parts
+pub fn settle(parts: &Parts<'_>, lengths: &[RunLength], notes: &mut Notes) -> Vec<SizedRun> {
+    assert_eq!(parts.runs.len(), lengths.len(), "one length a run");
+    let mut knots: Vec<Knot<'_>> = parts
         .runs
         .iter()
-        .map(|r| SizedRun {
-            run: r.run.id.value.clone(),
-            cable: r.choice.first().map(|c| (*c).clone()),
-            heat: None,
-            drop_v: None,
-            loss_w: None,
+        .zip(lengths)
+        .map(|(run, length)| Knot::start(parts, run, length, notes))
+        .collect();
+
+    // Sizes only go up, so every pass uses up one of these.
+    let passes_max: usize = parts.runs.iter().map(|r| r.choice.len()).sum();
+    let mut passes = 0;
+    while let Some(worst) = worst(&knots) {
+        knots[worst].move_up();
+        passes += 1;
+        assert!(passes <= passes_max, "sizes only go up, so the loop ends");
+    }
+
+    knots.into_iter().map(|knot| knot.finish(notes)).collect()
+}
+
+/// The run that breaks its limits most and can still move; the first of equals.
+fn worst(knots: &[Knot<'_>]) -> Option<usize> {
+    let mut worst: Option<(usize, f64)> = None;
+    for (index, knot) in knots.iter().enumerate() {
+        let Some(breach) = knot.breach.as_ref().filter(|_| knot.can_move()) else { continue };
+        if worst.is_none_or(|(_, excess)| excess < breach.excess) {
+            worst = Some((index, breach.excess));
+        }
+    }
+    worst.map(|(index, _)| index)
+}
+
+/// What must be known before a run can be heated.
+#[derive(Clone, Copy, Debug)]
+struct Duty {
+    current_a: f64,
+    air_c: f64,
+    frequency_hz: f64,
+    peak: Option<(f64, f64)>,
+}
+
+/// A limit broken: by how much, and in words.
+#[derive(Clone, Debug)]
+struct Breach {
+    /// Relative: 0.1 is a tenth too much; infinite where nothing settles at all.
+    excess: f64,
+    because: String,
+}
+
+/// One run on its way to a size.
+struct Knot<'a> {
+    parts: &'a Parts<'a>,
+    run: &'a RunParts<'a>,
+    length_m: Option<f64>,
+    duty: Option<Duty>,
+    /// Index into the run's choice.
+    size: usize,
+    trial: Option<Trial>,
+    breach: Option<Breach>,
+    trail: Vec<Pass>,
+}
+
+/// A size, tried.
+struct Trial {
+    heating: Heating,
+    limit_c: f64,
+    steady: Option<Steady>,
+    rating: Option<Rating>,
+    peak_c: Option<f64>,
+    drop_v: Option<f64>,
+    loss_w: Option<f64>,
+}
+
+impl<'a> Knot<'a> {
+    fn start(
+        parts: &'a Parts<'a>,
+        run: &'a RunParts<'a>,
+        length: &RunLength,
+        notes: &mut Notes,
+    ) -> Knot<'a> {
+        let inside: f64 = length.inside_mm.iter().flatten().sum();
+        let mut knot = Knot {
+            parts,
+            run,
+            length_m: length.path_mm.map(|path| (path + inside) / 1000.0),
+            duty: duty(run, notes),
+            size: 0,
+            trial: None,
+            breach: None,
             trail: Vec::new(),
+        };
+        knot.try_size();
+        knot
+    }
+
+    fn can_move(&self) -> bool {
+        !self.run.fixed && self.size + 1 < self.run.choice.len()
+    }
+
+    fn move_up(&mut self) {
+        let breach = self.breach.take().expect("only a run that breaks a limit moves");
+        let name = |index: usize| self.run.choice[index].size.to_string();
+        let (from, to) = (name(self.size), name(self.size + 1));
+        self.trail.push(Pass { from, to, because: breach.because });
+        self.size += 1;
+        self.try_size();
+    }
+
+    /// Heats the run at its present size and finds the limit it breaks most.
+    fn try_size(&mut self) {
+        let (Some(cable), Some(duty)) = (self.run.choice.get(self.size), self.duty) else {
+            return;
+        };
+        let lying = Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz);
+        let Some(heating) = Heating::of(self.parts, cable, &lying) else { return };
+        let limit_c = limit_c(self.run, cable.limit_c);
+        let steady = heating.steady(duty.current_a);
+        // A peak is worth its hundreds of time steps only where the continuous current holds.
+        let holds = steady.as_ref().filter(|s| s.conductor_c <= limit_c);
+        let peak_c = duty
+            .peak
+            .zip(holds)
+            .map(|((peak_a, seconds), warm)| heating.after_peak_c(warm, peak_a, seconds));
+        // What never settles is judged as warm as it may be.
+        let rating = match steady {
+            Some(_) => None,
+            None => heating.rating(limit_c),
+        };
+        let warm = steady.as_ref().or(rating.as_ref().map(|r| &r.steady));
+        let drop_v = warm.zip(self.length_m).map(|(warm, length_m)| {
+            let hottest = warm.ohm_per_m[warm.hottest];
+            drop::drop_v(wires(self.run), hottest, length_m, duty.current_a)
+        });
+        let loss_w = warm.zip(self.length_m).map(|(warm, length_m)| {
+            let each = warm.ohm_per_m.iter();
+            each.map(|r| drop::loss_w(Wires::One, *r, length_m, duty.current_a)).sum()
+        });
+        let trial = Trial { heating, limit_c, steady, rating, peak_c, drop_v, loss_w };
+        self.breach = self.breach_of(&trial, &duty);
+        self.trial = Some(trial);
+    }
+
+    fn breach_of(&self, trial: &Trial, duty: &Duty) -> Option<Breach> {
+        // No size helps where the air is as hot as the conductor may be; a check says so.
+        if trial.limit_c <= duty.air_c {
+            return None;
+        }
+        let units = self.parts.units;
+        let degrees = |c: f64| show_both(c, Dimension::Temperature, units);
+        let mut breaches = Vec::new();
+        let mut hot = |reached_c: Option<f64>, what: &str| {
+            let excess = reached_c.map_or(f64::INFINITY, |c| {
+                (c - duty.air_c) / (trial.limit_c - duty.air_c) - 1.0
+            });
+            if excess > 0.0 {
+                let reached = match reached_c {
+                    None => "never settles".to_owned(),
+                    // Where the laws end the course stops, so the figure is only a lower bound.
+                    Some(c) if c > CEILING_C => format!("over {}", degrees(CEILING_C)),
+                    Some(c) => degrees(c),
+                };
+                let because = format!("{what} {reached} > {}", degrees(trial.limit_c));
+                breaches.push(Breach { excess, because });
+            }
+        };
+        hot(trial.steady.as_ref().map(|s| s.conductor_c), "conductor");
+        if let Some(peak_c) = trial.peak_c {
+            hot(Some(peak_c), "conductor at the end of the peak");
+        }
+        if let (Some(drop_v), Some(drop_v_max)) =
+            (trial.drop_v, drop_v_max(self.parts, self.run))
+            && drop_v > drop_v_max
+        {
+            let volts = |v: f64| show_both(v, Dimension::Voltage, units);
+            breaches.push(Breach {
+                excess: drop_v / drop_v_max - 1.0,
+                because: format!("voltage drop {} > {}", volts(drop_v), volts(drop_v_max)),
+            });
+        }
+        breaches.into_iter().reduce(|a, b| if a.excess >= b.excess { a } else { b })
+    }
+
+    fn finish(self, notes: &mut Notes) -> SizedRun {
+        let id = self.run.run.id.value.clone();
+        if let Some(breach) = self.breach.as_ref().filter(|_| !self.run.fixed) {
+            notes.find(self.exhausted(breach));
+        }
+        let cable = self.run.choice.get(self.size).map(|c| (*c).clone());
+        let heat = self.heat();
+        if let (Some(trial), Some(duty), Some(heat)) = (&self.trial, &self.duty, &heat) {
+            self.note_work(trial, duty, heat, notes);
+        }
+        SizedRun {
+            run: id,
+            cable,
+            heat,
+            drop_v: self.trial.as_ref().and_then(|t| t.drop_v),
+            loss_w: self.trial.as_ref().and_then(|t| t.loss_w),
+            trail: self.trail,
+        }
+    }
+
+    fn exhausted(&self, breach: &Breach) -> Finding {
+        let id = &self.run.run.id.value;
+        let cable = self.run.choice[self.size];
+        Finding::new(
+            "shelf-exhausted",
+            Verdict::Fails,
+            self.run.run.id.at,
+            "common-practice",
+            format!(
+                "run {id} finds no cable: the largest on the shelf, {}, still breaks a limit: {}",
+                cable.row.id, breach.because
+            ),
+        )
+        .hint(
+            "two runs in parallel, a family of a higher temperature class, cooler air, or less current",
+        )
+        .about(About::run(id))
+    }
+
+    fn heat(&self) -> Option<Heat> {
+        let (trial, duty) = (self.trial.as_ref()?, self.duty?);
+        let rating = trial.rating.clone().or_else(|| trial.heating.rating(trial.limit_c));
+        let steady = trial.steady.as_ref();
+        let warm = steady.or(rating.as_ref().map(|r| &r.steady))?;
+        let peak = duty.peak.zip(steady).map(|((peak_a, seconds), warm)| {
+            let course = trial.heating.peak(warm, peak_a, seconds, trial.limit_c);
+            Peak {
+                current_a_rms: peak_a,
+                seconds,
+                conductor_c: course.end_c,
+                to_limit_s: course.to_limit_s,
+                curve: course.curve,
+            }
+        });
+        Some(Heat {
+            cable: self
+                .run
+                .cables
+                .get(warm.hottest)
+                .map(|c| c.from.clone())
+                .unwrap_or_default(),
+            air_c: duty.air_c,
+            limit_c: trial.limit_c,
+            current_a_rms: duty.current_a,
+            conductor_c: steady.map(|s| s.conductor_c),
+            surface_c: steady.map(|s| s.surface_c),
+            ac_ratio: warm.ac_ratio,
+            loss_w_per_m: duty.current_a * duty.current_a * warm.ohm_per_m[warm.hottest],
+            // Air as hot as the limit leaves nothing to carry.
+            rating_a: rating.as_ref().map_or(0.0, |r| r.current_a),
+            peak,
+            warming: trial.heating.warming(duty.current_a),
         })
-        .collect()
+    }
+}
+
+fn above_zero(maybe: &Maybe<f64>) -> Option<f64> {
+    maybe.as_ref().map(|m| m.value).filter(|v| *v > 0.0)
+}
+
+/// The conductor limit: the cable's, or the maker's where lower.
+fn limit_c(run: &RunParts<'_>, cable_limit_c: f64) -> f64 {
+    run.run.limit_c.as_ref().map_or(cable_limit_c, |l| l.value.min(cable_limit_c))
+}
+
+/// The drop in volts that is allowed, if it is.
+fn drop_v_max(parts: &Parts<'_>, run: &RunParts<'_>) -> Option<f64> {
+    let share = above_zero(&run.run.drop_max)?;
+    Some(share * parts.voltage_v.or(parts.voltage_v_max)?)
+}
+
+/// Which conductors carry the current there and back.
+fn wires(run: &RunParts<'_>) -> Wires {
+    match run.carries {
+        Carries::Dc => Wires::Two,
+        Carries::Phases => Wires::Three,
+    }
+}
+
+/// What must be known to heat a run; every missing value is a finding that says what to measure.
+fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
+    let current_a = current_a(run, notes);
+    let air_c = run.air_c;
+    if air_c.is_none() {
+        notes.find(unknown(
+            run,
+            "air-unknown",
+            run.run.id.at,
+            "the hottest air along",
+            "hang a thermometer where the cable will lie and drive hard on a hot day: `air`; it settles \
+             the size of the cable",
+        ));
+    }
+    if run.frequency_hz.is_none() {
+        notes.find(unknown(
+            run,
+            "frequency-unknown",
+            run.run.id.at,
+            "the electrical frequency of",
+            "motor speed in rev/min x pole pairs / 60, at the speed where the stated current flows: \
+             `frequency`; it settles the extra loss of alternating current",
+        ));
+    }
+    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
+    let air_c = air_c.filter(|c| AIR_C.contains(c));
+    let peak = peak(run, notes);
+    let duty = Duty { current_a: current_a?, air_c: air_c?, frequency_hz: frequency_hz?, peak };
+    if run.run.air_speed_m_per_s.is_none() {
+        notes.assume(
+            &format!("air speed along run {}", run.run.id.value),
+            "still air",
+            "a vehicle stands still when it is hottest, and moving air only cools more",
+            &format!("run.{}.air-speed", run.run.id.value),
+        );
+    }
+    if duty.frequency_hz > 0.0 {
+        notes.assume(
+            "strands of alternating-current cables",
+            "as one piece of metal",
+            "plain strands touch; measured values of rope-lay cable may be lower, none is published \
+             for these frequencies",
+            "run",
+        );
+    }
+    if duty.peak.is_some() {
+        notes.assume(
+            "conductor at the start of a peak",
+            "warm from the continuous current",
+            "a peak may follow a long climb",
+            "run",
+        );
+    }
+    Some(duty)
+}
+
+/// Air that the laws are meant for. Outside it a check says so, and nothing is heated.
+pub const AIR_C: std::ops::RangeInclusive<f64> = -60.0..=200.0;
+
+fn current_a(run: &RunParts<'_>, notes: &mut Notes) -> Option<f64> {
+    let id = &run.run.id.value;
+    let Some(current) = &run.run.current_a_rms else {
+        notes.find(unknown(
+            run,
+            "current-unknown",
+            run.run.id.at,
+            "the continuous current of",
+            "take it from the drive's sheet, or log it over the hardest hour and take the rms: `current`; \
+             it settles the size of the cable and the fuse",
+        ));
+        return None;
+    };
+    // A hundred thousand amperes is a slip of the unit; beyond it the laws leave their ranges.
+    if current.value > 0.0 && current.value <= 1.0e5 {
+        return Some(current.value);
+    }
+    notes.find(
+        Finding::new(
+            "current-range",
+            Verdict::Fails,
+            current.at,
+            "common-practice",
+            format!("the current of run {id} is not between 0 and 100 000 A"),
+        )
+        .judged(current.value, 1.0e5, Dimension::Current)
+        .about(About::run(id)),
+    );
+    None
+}
+
+/// The peak, if both its current and its time are stated.
+fn peak(run: &RunParts<'_>, notes: &mut Notes) -> Option<(f64, f64)> {
+    let half = |at: Place, what: &str, key: &str| {
+        let id = &run.run.id.value;
+        Finding::new(
+            "peak-unknown",
+            Verdict::Unknown,
+            at,
+            "common-practice",
+            format!("the {what} of the peak of run {id} is not stated"),
+        )
+        .hint(format!("state `{key}`; it settles whether the peak overheats the conductor"))
+        .about(About::run(id))
+        .safety()
+    };
+    match (&run.run.peak_a_rms, &run.run.peak_s) {
+        (Some(a), Some(s)) if a.value > 0.0 && s.value > 0.0 => {
+            Some((a.value.min(1.0e5), s.value))
+        }
+        (Some(a), None) => {
+            notes.find(half(a.at, "length", "peak-time"));
+            None
+        }
+        (None, Some(s)) => {
+            notes.find(half(s.at, "current", "peak"));
+            None
+        }
+        _ => None,
+    }
+}
+
+fn unknown(
+    run: &RunParts<'_>,
+    code: &'static str,
+    at: Place,
+    what: &str,
+    hint: &str,
+) -> Finding {
+    let id = &run.run.id.value;
+    Finding::new(
+        code,
+        Verdict::Unknown,
+        at,
+        "common-practice",
+        format!("{what} run {id} is not stated"),
+    )
+    .hint(hint)
+    .about(About::run(id))
+    .safety()
+}
+
+impl Knot<'_> {
+    /// Writes down how each number shown came about.
+    fn note_work(&self, trial: &Trial, duty: &Duty, heat: &Heat, notes: &mut Notes) {
+        let id = &self.run.run.id.value;
+        let mut work = |what: &str, value, law, inputs, source| {
+            let about = About::cable(id, &heat.cable);
+            notes.work(Worked { what: what.to_owned(), about, value, law, inputs, source });
+        };
+        let q = Quantity::new;
+        let cable = self.run.choice[self.size];
+        let warm_c = heat.conductor_c.unwrap_or(heat.limit_c);
+        let line_ohm = |per_m: f64| q(1000.0 * per_m, Dimension::LineResistance);
+        let dc =
+            cable.resistance_ohm_per_km / 1000.0 * resistance_factor(warm_c, Material::Copper);
+        let ac = dc * heat.ac_ratio;
+        work(
+            "resistance of the warm conductor",
+            line_ohm(dc),
+            "R = R20 (234.5 + T) / 254.5",
+            vec![
+                ("R20", q(cable.resistance_ohm_per_km, Dimension::LineResistance)),
+                ("T", q(warm_c, Dimension::Temperature)),
+            ],
+            "iec-60228",
+        );
+        work(
+            "ratio of AC to DC resistance",
+            q(heat.ac_ratio, Dimension::Ratio),
+            "skin and proximity effect, Bessel functions and multipoles of all cables of the run",
+            vec![
+                ("f", q(duty.frequency_hz, Dimension::Frequency)),
+                ("R", line_ohm(dc)),
+                ("conductor", q(cable.conductor_diameter_mm, Dimension::Length)),
+                ("axis to axis", q(trial.heating.pitch_mm, Dimension::Length)),
+            ],
+            "exact",
+        );
+        work(
+            "loss of the hottest cable",
+            q(heat.loss_w_per_m, Dimension::LineLoss),
+            "P = I2 R",
+            vec![("I", q(heat.current_a_rms, Dimension::Current)), ("R", line_ohm(ac))],
+            "exact",
+        );
+        if let (Some(conductor_c), Some(surface_c)) = (heat.conductor_c, heat.surface_c) {
+            let loss = ("P", q(heat.loss_w_per_m, Dimension::LineLoss));
+            let air = ("air", q(heat.air_c, Dimension::Temperature));
+            let outside = ("diameter", q(cable.diameter_mm(), Dimension::Length));
+            work(
+                "surface temperature, steady",
+                q(surface_c, Dimension::Temperature),
+                "P = convection + radiation at the surface",
+                vec![loss, air, outside],
+                "churchill-chu-1975",
+            );
+            work(
+                "conductor temperature, steady",
+                q(conductor_c, Dimension::Temperature),
+                "T = surface + P rho / (2 pi) ln(D / d), layer by layer",
+                vec![loss, ("surface", q(surface_c, Dimension::Temperature))],
+                "iec-60287-2-1",
+            );
+        }
+        work(
+            "continuous rating",
+            q(heat.rating_a, Dimension::Current),
+            "the current whose loss at the limit the surface just gives off",
+            vec![
+                ("limit", q(heat.limit_c, Dimension::Temperature)),
+                ("air", q(heat.air_c, Dimension::Temperature)),
+            ],
+            "churchill-chu-1975",
+        );
+        if let Some(peak) = &heat.peak {
+            work(
+                "conductor temperature at the end of the peak",
+                q(peak.conductor_c, Dimension::Temperature),
+                "heat stored = I2 R - heat given off, step by step",
+                vec![
+                    ("start", q(warm_c, Dimension::Temperature)),
+                    ("I", q(peak.current_a_rms, Dimension::Current)),
+                    ("t", q(peak.seconds, Dimension::Time)),
+                ],
+                "iec-60853-2",
+            );
+        }
+        if let (Some(drop_v), Some(loss_w), Some(length_m)) =
+            (trial.drop_v, trial.loss_w, self.length_m)
+        {
+            let length = ("L", q(1000.0 * length_m, Dimension::Length));
+            let current = ("I", q(heat.current_a_rms, Dimension::Current));
+            let law = match self.run.carries {
+                Carries::Dc => "dU = 2 I R L",
+                Carries::Phases => "dU = sqrt 3 I R L",
+            };
+            work(
+                "voltage drop of the run",
+                q(drop_v, Dimension::Voltage),
+                law,
+                vec![current, ("R", line_ohm(ac)), length],
+                "iec-60364-5-52",
+            );
+            work(
+                "loss of the run",
+                q(loss_w, Dimension::Power),
+                "P = sum(I2 R L) over its cables",
+                vec![current, length],
+                "exact",
+            );
+        }
+    }
 }
