@@ -379,6 +379,31 @@ fn a_full_range_fuse_blows_before_the_heavy_duty_of_the_published_example() {
     assert!(350.0 / at(100.0) > 0.5, "over half of the melting curve");
 }
 
+#[test]
+fn materials_agree_with_the_laws_that_know_them() {
+    let shelf = standard();
+    for law in physics::laws::strip::TAPPED {
+        let row = shelf.find::<Material>(law.name).unwrap();
+        assert_eq!(row.tensile_mpa, law.tensile_mpa, "{}", law.name);
+        assert!((row.shear_mpa - law.shear_mpa).abs() < 1e-9, "{}", law.name);
+        assert!(law.engagement_rule.is_none_or(|d| d == row.engagement_d), "{}", law.name);
+    }
+    for (name, limit_mpa, _) in physics::laws::bearing::LIMITS_MPA {
+        assert_eq!(shelf.find::<Material>(name).unwrap().bearing_mpa, limit_mpa, "{name}");
+    }
+}
+
+#[test]
+fn orings_agree_with_the_law_that_knows_them() {
+    for law in &physics::laws::oring_as568::SIZES {
+        let row = oring(law.dash);
+        assert_eq!(row.inside_mm, law.inside_mm, "{}", law.dash);
+        assert_eq!(row.inside_tol_mm, law.inside_tol_mm, "{}", law.dash);
+        assert_eq!(row.section_mm, law.section_mm, "{}", law.dash);
+        assert_eq!(row.section_tol_mm, law.section_tol_mm, "{}", law.dash);
+    }
+}
+
 fn shop(text: &str) -> Shelf {
     let (shelf, errors) = with_shop(standard(), text);
     assert_eq!(errors, []);

@@ -288,12 +288,12 @@ pub struct Bolt {
     pub lengths_mm: Vec<f64>,
 }
 
-/// A nut (ISO 4032).
+/// A nut (ISO 4032, ISO 4161).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Nut {
-    /// Identity and standing; the id is "nut <thread>": "nut M8".
+    /// Identity and standing; the id is "nut M8", "flange-nut M8".
     pub row: Row,
-    /// Form: "hex".
+    /// "hex", "hex-flange".
     pub form: String,
     /// Thread: "M8".
     pub thread: String,

@@ -657,11 +657,15 @@ impl Kept for Nut {
         }
     }
     fn title(&self) -> String {
-        format!("hexagon nut {}, {} mm across flats", self.thread, self.flats_mm)
+        let kind = if self.form == "hex-flange" { "flange nut" } else { "hexagon nut" };
+        format!("{kind} {}, {} mm across flats", self.thread, self.flats_mm)
     }
     fn faults(&self, _: &Shelf) -> Vec<(&'static str, String)> {
         let mut faults = Vec::new();
-        below(&mut faults, ("bearing", self.bearing_mm), ("flats", self.flats_mm));
+        // A flange bears wider than its hexagon; a plain nut cannot.
+        if self.form == "hex" {
+            below(&mut faults, ("bearing", self.bearing_mm), ("flats", self.flats_mm));
+        }
         faults
     }
 }
