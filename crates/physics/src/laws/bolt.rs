@@ -3,7 +3,8 @@
 //! T = K F d
 //! M_A = F (0.16 P + 0.58 d2 µ_G + D_Km/2 µ_K),  D_Km = (d_w + d_h)/2
 //! F_M = A_0 ν Rp0.2 / √(1 + 3 [n (d2/d0) (P/(π d2) + 1.155 µ_G)]²),  d0 = (d2 + d3)/2
-//! n = 3/2 when the whole section yields in torsion (editions from 2001), 2 when only its rim does (1986)
+//! n = 3/2 when the whole section yields in torsion (editions from 2001), 2 when only its rim does (1986);
+//! the older form also keeps the tangent of the sum of helix and friction angle
 //!
 //! Range   Friction 0.04 to 0.5; utilisation above 0 to 1; threads of [`super::thread`].
 //! Source  VDI 2230-1 (form from memory, checked against printed rows in the tests); ISO 898-1 and
@@ -178,13 +179,14 @@ pub enum Torsion {
 /// Ratio of torsional to tensile stress while tightening.
 fn torsion_ratio(thread: &Thread, friction_thread: f64, torsion: Torsion) -> f64 {
     let d2 = thread.pitch_diameter_mm();
-    let n = match torsion {
-        Torsion::Plastic => 1.5, // section modulus π d³/12
-        Torsion::Elastic => 2.0, // section modulus π d³/16
-    };
-    // τ/σ = n (d2/d0) (P/(π d2) + 1.155 µ_G)
-    n * (d2 / thread.stress_diameter_mm())
-        * (thread.pitch_mm / (PI * d2) + 1.155 * friction_thread)
+    let (helix, rub) = (thread.pitch_mm / (PI * d2), 1.155 * friction_thread);
+    let slope = d2 / thread.stress_diameter_mm();
+    match torsion {
+        // τ/σ = 3/2 (d2/d0) (P/(π d2) + 1.155 µ_G), section modulus π d³/12
+        Torsion::Plastic => 1.5 * slope * (helix + rub),
+        // τ/σ = 2 (d2/d0) tan(φ + ρ'), section modulus π d³/16
+        Torsion::Elastic => 2.0 * slope * (helix + rub) / (1.0 - helix * rub),
+    }
 }
 
 /// Preload at which the bolt reaches `utilisation` of its yield stress while being tightened.

@@ -129,7 +129,10 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         .chain(groove.inside.map(|_| ring.inside))
         .chain(groove.inside)
         .any(|size| size.tol_mm > 0.0);
-    let mut outcome = Outcome::new();
+    let mut outcome = Outcome::new().one("ring-section", ring.section.mm);
+    if inside_known {
+        outcome = outcome.one("ring-inside", ring.inside.mm);
+    }
     outcome =
         spread(outcome, ["squeeze", "squeeze-least", "squeeze-most"], fit.squeeze, tolerances);
     outcome = spread(outcome, ["fill", "fill-least", "fill-most"], fit.fill, tolerances);
