@@ -66,12 +66,12 @@ fn errors(text: &str) -> Vec<DocumentError> {
 fn one(text: &str) -> DocumentError {
     let all = errors(text);
     assert_eq!(all.len(), 1, "{all:#?}");
-    all.into_iter().next().unwrap()
+    all.into_iter().next().expect("one was counted")
 }
 
 /// The whole document with one line put in place of the first that starts like it.
 fn with(line: &str) -> String {
-    let key = line.split('=').next().unwrap();
+    let key = line.split('=').next().expect("a split gives one part");
     let mut done = false;
     let mut lines: Vec<&str> = Vec::new();
     for old in WHOLE.lines() {

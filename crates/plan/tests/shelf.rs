@@ -71,7 +71,7 @@ fn values_only_typical_say_so() {
 }
 
 fn oring(dash: &str) -> &'static Oring {
-    standard().find::<Oring>(dash).unwrap()
+    standard().find::<Oring>(dash).expect("the ring is on the shelf")
 }
 
 #[test]

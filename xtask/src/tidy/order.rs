@@ -12,7 +12,13 @@ use super::sources::{self, children};
 use super::tree::{Offence, Tree};
 
 /// Uses of a later module that are meant: the file, the module it uses, and why.
-const EXCEPTIONS: &[(&str, &str, &str)] = &[];
+const EXCEPTIONS: &[(&str, &str, &str)] = &[
+    ("crates/book/src/chapters/summary.rs", "findings", SUMMARY),
+    ("crates/book/src/chapters/summary.rs", "ends", SUMMARY),
+    ("crates/book/src/chapters/summary.rs", "kit", SUMMARY),
+];
+
+const SUMMARY: &str = "chapters stand in page order, and the summary is first on paper";
 
 /// What a file of a crate says about modules.
 struct Source<'a> {

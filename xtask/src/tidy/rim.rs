@@ -21,7 +21,8 @@ const SERIALISING: &[&str] =
 const SERIALISERS: &[(&str, &str)] = &[
     ("crates/loomwright/src/wire.rs", "the plan, figures and cases as JSON"),
     ("crates/loomwright/src/wire/", "the same, should it grow into a folder"),
-    ("crates/book/src/model.rs", "the book's pages, handed to the typesetter"),
+    ("crates/book/src/model.rs", "the book's pages, as the typesetter reads them"),
+    ("crates/book/src/pdf.rs", "hands those pages over"),
 ];
 
 /// Offences in the sources that are built into the program.

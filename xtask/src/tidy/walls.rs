@@ -1,5 +1,7 @@
 //! Which crate may know which.
 
+use super::scan;
+use super::sources;
 use super::tree::{Offence, Tree};
 
 /// Our crates, and those of ours each may depend on.
@@ -8,10 +10,14 @@ const OURS: &[(&str, &[&str])] = &[
     ("space", &[]),
     ("plan", &["physics", "space"]),
     ("draw", &["plan", "space", "physics"]),
-    ("book", &["plan", "draw"]),
+    ("book", &["physics", "plan", "draw"]),
     ("loomwright", &["physics", "space", "plan", "draw", "book"]),
     ("xtask", &[]),
 ];
+
+/// Where only one module of a crate may be used: who, whose, which, and why.
+const ONLY: &[(&str, &str, &str, &str)] =
+    &[("book", "physics", "units", "pages write numbers down and work nothing out")];
 
 /// Crates of others that stop at a wall: how their names begin, who may use them, and why.
 const OTHERS: &[(&str, &[&str], &str)] = &[
@@ -42,6 +48,17 @@ pub(crate) fn check(tree: &Tree) -> Vec<Offence> {
             if let Some(why) = barred(&name, allowed, &dependency) {
                 let message = format!("{name} may not depend on {dependency}: {why}");
                 found.push(Offence::new(&file, line, message));
+            }
+        }
+    }
+    for (user, used, module, why) in ONLY {
+        for (file, text) in sources::program(tree, &format!("crates/{user}/")) {
+            for path in scan::paths(&scan::program_tokens(text)) {
+                let [first, second, ..] = path.segments.as_slice() else { continue };
+                if first == used && second != module {
+                    let message = format!("{user} uses of {used} only {module}: {why}");
+                    found.push(Offence::new(file, path.line, message));
+                }
             }
         }
     }
@@ -110,6 +127,13 @@ mod tests {
         let manifest = "[dependencies]\ntypst-pdf = \"1\"\nserde_json = \"1\"\n";
         assert_eq!(offences("crates/draw/Cargo.toml", manifest).len(), 2);
         assert!(offences("crates/book/Cargo.toml", manifest).is_empty());
+    }
+
+    #[test]
+    fn the_book_may_write_units_and_work_nothing_out() {
+        let source = "use physics::units::System;\nlet a = physics::laws::skin::depth_mm();";
+        let found = offences("crates/book/src/a.rs", source);
+        assert_eq!(found, ["crates/book/src/a.rs:2"]);
     }
 
     #[test]

@@ -119,7 +119,7 @@ mod tests {
             let given = pieces(&lengths);
             let reels = share(&given, 10.0);
             let mut cut: Vec<Piece> = reels.iter().flatten().cloned().collect();
-            cut.sort_by(|a, b| a.0.parse::<usize>().unwrap().cmp(&b.0.parse().unwrap()));
+            cut.sort_by_key(|piece| piece.0.parse::<usize>().unwrap());
             prop_assert_eq!(cut, given);
             for reel in &reels {
                 prop_assert!(used_mm(reel) <= 10.0 + 1e-9);
