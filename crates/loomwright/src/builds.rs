@@ -1,0 +1,59 @@
+//! From a folder to a plan: the document, the shop's own parts beside it, the shelf.
+
+use std::borrow::Cow;
+use std::path::Path;
+
+use anyhow::Result;
+use plan::Plan;
+use plan::given::document::{self, DocumentError};
+use plan::given::read::Reader;
+use plan::given::shelf::Shelf;
+use plan::given::shelf_read::{standard, with_shop};
+
+use crate::disk::{self, Sheet};
+use crate::{errors, terminal};
+
+/// Plans the build at `path`; none if a document is wrong, and then every error has been said.
+pub(crate) fn plan(path: &Path) -> Result<Option<Plan>> {
+    let document = disk::document(path);
+    let sheet = disk::read(&document)?;
+    let shop = disk::read_if_there(&document.with_file_name(disk::SHOP))?;
+
+    let mut reading = document::read(&sheet.text);
+    let (shelf, wrong) = match &shop {
+        Some(shop) => shelf_of(shop),
+        None => (Cow::Borrowed(standard()), Vec::new()),
+    };
+    let mut readable = true;
+    for (sheet, errors) in [(Some(&sheet), &reading.errors), (shop.as_ref(), &wrong)] {
+        if let Some(sheet) = sheet
+            && !errors.is_empty()
+        {
+            readable = false;
+            terminal::message(&errors::show(sheet, errors, terminal::colour()));
+        }
+    }
+    if !readable {
+        return Ok(None);
+    }
+    let texts: Vec<&str> =
+        std::iter::once(&sheet).chain(&shop).map(|sheet| sheet.text.as_str()).collect();
+    reading.build.digest = document::digest(&texts);
+    Ok(Some(plan::plan(&reading.build, &shelf)))
+}
+
+/// The shelf with the shop's parts, and their mistakes with their places.
+fn shelf_of(shop: &Sheet) -> (Cow<'static, Shelf>, Vec<DocumentError>) {
+    let (shelf, errors) = with_shop(standard(), &shop.text);
+    let reader = Reader::new(&shop.text);
+    let placed = errors
+        .into_iter()
+        .map(|e| DocumentError {
+            at: reader.place(&e.span),
+            span: e.span,
+            message: e.message,
+            hint: e.hint,
+        })
+        .collect();
+    (Cow::Owned(shelf), placed)
+}

@@ -1,0 +1,1089 @@
+//! What the program says to other programs: the only types that are serialised, and their schema.
+//!
+//! Keys carry their unit. A key is never renamed and never changes its meaning; new ones may appear.
+
+use plan::Plan;
+use plan::design::ends::{End, Side};
+use plan::design::joint::{Stack, TorqueChoice};
+use plan::design::plates::Plate;
+use plan::design::protect::{Fault, Protected};
+use plan::design::settle::{Heat, SizedRun};
+use plan::figures::{Answer, Figure};
+use plan::finding::{About, Finding, Place};
+use plan::given::build::{Carries, Lie, Palm};
+use plan::given::keys;
+use plan::given::shelf_look::ShelfHit;
+use plan::work::kit::{Item, Kind, Kit};
+use plan::work::steps::Step;
+use plan::work::trials::{Limit, Trial, When};
+use schemars::JsonSchema;
+use serde::Serialize;
+use serde_json::Value;
+
+/// The whole plan: `loomwright plan --json`.
+#[derive(Serialize, JsonSchema)]
+#[schemars(title = "The plan of a build")]
+pub(crate) struct PlanWire {
+    /// What was planned.
+    build: BuildWire,
+    /// The worst verdict among the findings.
+    verdict: VerdictWire,
+    /// Whether the book may be built to: nothing fails, and nothing that hurts is unknown.
+    for_building: bool,
+    /// Findings, worst first.
+    findings: Vec<FindingWire>,
+    /// What the build left out and the program filled in.
+    assumed: Vec<AssumedWire>,
+    /// Runs in the order of the document.
+    runs: Vec<RunWire>,
+    /// Protection of the DC side.
+    protection: Option<ProtectionWire>,
+    /// Entry plates.
+    plates: Vec<PlateWire>,
+    /// What is bought, made and packed.
+    kit: KitWire,
+    /// What the assembler does, in order.
+    steps: Vec<StepWire>,
+    /// Tests of the made-up cabling.
+    trials: Vec<TrialWire>,
+    /// How the numbers came about.
+    worked: Vec<WorkedWire>,
+    /// What the source keys stand for.
+    sources: Vec<SourceWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct BuildWire {
+    title: String,
+    /// SHA-256 of what the plan was made from.
+    digest: String,
+    made_by: Option<String>,
+    date: Option<String>,
+    /// Which units are printed first: "metric" or "us".
+    units: &'static str,
+    currency: Option<String>,
+    voltage_v: Option<f64>,
+    voltage_v_max: Option<f64>,
+    altitude_m: f64,
+    devices: Vec<DeviceWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct DeviceWire {
+    id: String,
+    name: String,
+    kind: Option<&'static str>,
+    ports: Vec<PortWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PortWire {
+    /// "device.port".
+    id: String,
+    terminals: Vec<String>,
+}
+
+/// How a check came out.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum VerdictWire {
+    Fails,
+    Unknown,
+    Close,
+    Holds,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct FindingWire {
+    /// Kebab-case, never reused.
+    code: &'static str,
+    verdict: VerdictWire,
+    message: String,
+    /// The value judged, in `unit`.
+    value: Option<f64>,
+    /// The limit it is judged against, in `unit`.
+    limit: Option<f64>,
+    unit: Option<&'static str>,
+    hint: Option<String>,
+    /// Key of the source of the rule.
+    source: &'static str,
+    /// An unknown here keeps the book from being built to.
+    safety: bool,
+    at: Option<AtWire>,
+    about: AboutWire,
+}
+
+/// A place in the build document, counted from 1 in characters.
+#[derive(Serialize, JsonSchema)]
+struct AtWire {
+    file: &'static str,
+    line: u32,
+    column: u32,
+    width: u32,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct AboutWire {
+    run: Option<String>,
+    cable: Option<String>,
+    /// "device.port".
+    port: Option<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct AssumedWire {
+    what: String,
+    value: String,
+    why: String,
+    /// What in the document would replace it.
+    key: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct RunWire {
+    id: String,
+    /// "device.port" at both ends.
+    from: String,
+    to: String,
+    /// "phases" or "dc".
+    carries: &'static str,
+    lie: &'static str,
+    /// Shelf id of the cable.
+    cable: Option<String>,
+    path_mm: Option<f64>,
+    /// From lug hole to lug hole when made up.
+    made_length_mm: Option<f64>,
+    cables: Vec<CableWire>,
+    heat: Option<HeatWire>,
+    drop_v: Option<f64>,
+    loss_w: Option<f64>,
+    settle_trail: Vec<PassWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct CableWire {
+    /// Its from-terminal.
+    id: String,
+    from: String,
+    to: String,
+    conductor: Option<String>,
+    cut_length_mm: Option<f64>,
+    /// From, then to.
+    ends: Vec<EndWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct EndWire {
+    port: String,
+    terminal: String,
+    lug: Option<String>,
+    /// "straight" or "bent".
+    palm: &'static str,
+    die: Option<String>,
+    presses: Option<u32>,
+    strip_mm: Option<f64>,
+    sleeve: Option<String>,
+    sleeve_length_mm: Option<f64>,
+    grip: Option<String>,
+    grip_torque_nm: Option<f64>,
+    bolt: Option<StackWire>,
+    torque_nm: Option<f64>,
+    torque: Option<TorqueWire>,
+    /// What goes on the cable before the lug is crimped, in this order.
+    before_lug: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct StackWire {
+    /// "hex M8x16", or "nut M8" on a stud.
+    name: String,
+    /// "bolt", or "stud" with its nut.
+    kind: &'static str,
+    class: String,
+    /// Of the bolt under its head, or of the stud above the landing face.
+    length_mm: f64,
+    flats_mm: Option<f64>,
+    washer: Option<String>,
+    clamped_mm: f64,
+    engagement_mm: f64,
+    engagement_mm_min: f64,
+    /// Thread left under the bolt's tip, negative when it bottoms; on a stud, thread standing out of the nut.
+    left_mm: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct TorqueWire {
+    torque_nm: f64,
+    preload_n: f64,
+    governed_by: String,
+    limits: Vec<TorqueLimitWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct TorqueLimitWire {
+    what: String,
+    torque_nm: f64,
+    source: &'static str,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct HeatWire {
+    /// The hottest cable.
+    cable: String,
+    air_c: f64,
+    limit_c: f64,
+    current_a_rms: f64,
+    conductor_c: Option<f64>,
+    surface_c: Option<f64>,
+    ac_ratio: f64,
+    loss_w_per_m: f64,
+    rating_a: f64,
+    peak: Option<PeakWire>,
+    /// Pairs of seconds and degC, from the air's temperature to steady state.
+    warming: Vec<(f64, f64)>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PeakWire {
+    current_a_rms: f64,
+    seconds: f64,
+    conductor_c: f64,
+    to_limit_s: Option<f64>,
+    /// Pairs of seconds and degC from the start of the peak.
+    curve: Vec<(f64, f64)>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PassWire {
+    from: String,
+    to: String,
+    because: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct ProtectionWire {
+    run: String,
+    fuse: Option<String>,
+    fuse_carries_a: Option<f64>,
+    fuse_ambient_factor: Option<f64>,
+    current_a: Option<f64>,
+    /// Short circuit right behind the fuse.
+    fault_near: Option<FaultWire>,
+    /// Short circuit at the far end of the run.
+    fault: Option<FaultWire>,
+    cable_withstand_a2s: Option<f64>,
+    precharge: Option<PrechargeWire>,
+    discharge_s: Option<f64>,
+    isolation_ohm: Option<f64>,
+    y_energy_j: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct FaultWire {
+    resistance_ohm: f64,
+    inductance_h: f64,
+    prospective_a: f64,
+    time_constant_s: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PrechargeWire {
+    resistance_ohm: f64,
+    capacitance_f: f64,
+    energy_j: f64,
+    peak_w: f64,
+    peak_a: f64,
+    time_constant_s: f64,
+    close_s: f64,
+    left_v: f64,
+    /// Pairs of seconds and volts on the link.
+    curve: Vec<(f64, f64)>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PlateWire {
+    port: String,
+    material: Option<String>,
+    thickness_mm: Option<f64>,
+    grips: Vec<PlateGripWire>,
+    grip_pitch_mm: Option<f64>,
+    grip_hole: Option<String>,
+    bolt_count: Option<u32>,
+    bolt: Option<StackWire>,
+    torque_nm: Option<f64>,
+    torque: Option<TorqueWire>,
+    seal: Option<SealWire>,
+    block: Option<BlockWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PlateGripWire {
+    run: String,
+    cable: String,
+    grip: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct SealWire {
+    oring: String,
+    groove_depth_mm: f64,
+    groove_width_mm: f64,
+    groove_inside_mm: f64,
+    groove_tolerance_mm: f64,
+    /// Least, nominal, most, as parts of the section.
+    squeeze: [f64; 3],
+    /// Nominal, most.
+    fill: [f64; 2],
+    stretch: f64,
+    load_n_per_mm: f64,
+    load_n: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct BlockWire {
+    material: Option<String>,
+    bolt: Option<String>,
+    bolt_count: Option<u32>,
+    torque_nm: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct KitWire {
+    items: Vec<ItemWire>,
+    cuts: Vec<ReelWire>,
+    /// Of everything that has a price, in the build's currency.
+    cost: f64,
+    unpriced: usize,
+    mass_kg: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct ItemWire {
+    part: String,
+    name: String,
+    kind: &'static str,
+    /// Pieces used, without spares.
+    count: u32,
+    spares: u32,
+    length_mm: Option<f64>,
+    uses: Vec<UseWire>,
+    price: Option<f64>,
+    cost: Option<f64>,
+    mass_g: Option<f64>,
+    standing: &'static str,
+    source: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct UseWire {
+    #[serde(rename = "where")]
+    place: String,
+    count: u32,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct ReelWire {
+    cable: String,
+    reel_mm: f64,
+    pieces: Vec<PieceWire>,
+    left_mm: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PieceWire {
+    name: String,
+    length_mm: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct StepWire {
+    id: String,
+    title: String,
+    text: Vec<String>,
+    place: String,
+    about: AboutWire,
+    parts: Vec<StepPartWire>,
+    tools: Vec<String>,
+    torque_nm: Option<f64>,
+    /// Ids of steps that must be done before.
+    after: Vec<String>,
+    why: Option<String>,
+    caution: Option<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct StepPartWire {
+    part: String,
+    count: u32,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct TrialWire {
+    id: String,
+    what: String,
+    when: WhenWire,
+    about: AboutWire,
+    /// How the reading is judged.
+    rule: RuleWire,
+    /// The limit, in `unit`; the lower one of two.
+    limit: Option<f64>,
+    /// The upper one of two limits, in `unit`.
+    limit_upper: Option<f64>,
+    unit: Option<&'static str>,
+    /// What is to be seen, or what is unknown, where there is no number.
+    words: Option<String>,
+    connect: String,
+    source: &'static str,
+    caution: Option<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum WhenWire {
+    Bench,
+    Laid,
+    Fitted,
+    FirstPower,
+    FirstDrive,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum RuleWire {
+    AtMost,
+    AtLeast,
+    Between,
+    Seen,
+    Unknown,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WorkedWire {
+    what: String,
+    about: AboutWire,
+    value: f64,
+    unit: &'static str,
+    law: &'static str,
+    inputs: Vec<WorkedInputWire>,
+    source: &'static str,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WorkedInputWire {
+    name: &'static str,
+    value: f64,
+    unit: &'static str,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct SourceWire {
+    key: String,
+    title: String,
+    seen: String,
+}
+
+/// The plan as others read it.
+pub(crate) fn plan(plan: &Plan) -> PlanWire {
+    let heading = &plan.heading;
+    PlanWire {
+        build: BuildWire {
+            title: heading.title.clone(),
+            digest: heading.digest.clone(),
+            made_by: heading.made_by.clone(),
+            date: heading.date.clone(),
+            units: word(keys::UNITS, heading.units),
+            currency: heading.currency.clone(),
+            voltage_v: heading.voltage_v[0],
+            voltage_v_max: heading.voltage_v[1],
+            altitude_m: heading.altitude_m,
+            devices: devices(plan),
+        },
+        verdict: verdict(plan.verdict()),
+        for_building: plan.for_building(),
+        findings: plan.findings.iter().map(finding).collect(),
+        assumed: plan
+            .assumed
+            .iter()
+            .map(|a| AssumedWire {
+                what: a.what.clone(),
+                value: a.value.clone(),
+                why: a.why.clone(),
+                key: a.key.clone(),
+            })
+            .collect(),
+        runs: (0..plan.runs.len()).map(|i| run(plan, i)).collect(),
+        protection: plan.protection.as_ref().map(protection),
+        plates: plan.plates.iter().map(plate).collect(),
+        kit: kit(&plan.kit),
+        steps: plan.steps.iter().map(step).collect(),
+        trials: plan.trials.iter().map(trial).collect(),
+        worked: worked(plan),
+        sources: plan
+            .sources
+            .iter()
+            .map(|s| SourceWire {
+                key: s.key.clone(),
+                title: s.title.clone(),
+                seen: s.seen.clone(),
+            })
+            .collect(),
+    }
+}
+
+/// The word of the document for a choice.
+fn word<T: PartialEq>(choice: keys::Words<T>, value: T) -> &'static str {
+    choice.iter().find(|(_, v)| *v == value).expect("every choice has a word").0
+}
+
+fn devices(plan: &Plan) -> Vec<DeviceWire> {
+    plan.devices
+        .iter()
+        .map(|d| DeviceWire {
+            id: d.id.clone(),
+            name: d.name.clone(),
+            kind: d.kind.map(|k| word(keys::DEVICE_KINDS, k)),
+            ports: d
+                .ports
+                .iter()
+                .map(|(id, terminals)| PortWire {
+                    id: id.clone(),
+                    terminals: terminals.clone(),
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+fn verdict(verdict: plan::finding::Verdict) -> VerdictWire {
+    match verdict {
+        plan::finding::Verdict::Fails => VerdictWire::Fails,
+        plan::finding::Verdict::Unknown => VerdictWire::Unknown,
+        plan::finding::Verdict::Close => VerdictWire::Close,
+        plan::finding::Verdict::Holds => VerdictWire::Holds,
+    }
+}
+
+fn finding(f: &Finding) -> FindingWire {
+    FindingWire {
+        code: f.code,
+        verdict: verdict(f.verdict),
+        message: f.message.clone(),
+        value: f.value.map(|v| v.value),
+        limit: f.limit.map(|v| v.value),
+        unit: f.value.or(f.limit).map(|v| v.dimension.kept()),
+        hint: f.hint.clone(),
+        source: f.source,
+        safety: f.safety,
+        at: at(f.at),
+        about: about(&f.about),
+    }
+}
+
+fn at(place: Place) -> Option<AtWire> {
+    let Place { line, column, width } = place;
+    (0 < line).then_some(AtWire { file: crate::disk::DOCUMENT, line, column, width })
+}
+
+fn about(about: &About) -> AboutWire {
+    AboutWire { run: about.run.clone(), cable: about.cable.clone(), port: about.port.clone() }
+}
+
+fn run(plan: &Plan, index: usize) -> RunWire {
+    let facts = &plan.runs[index];
+    let sized = plan.sizes.iter().find(|s| s.run == facts.id);
+    let length = plan.lengths.iter().find(|l| l.run == facts.id);
+    let cut = plan.cuts.iter().find(|c| c.run == facts.id);
+    let cables = facts
+        .cables
+        .iter()
+        .map(|pair| CableWire {
+            id: pair.from.clone(),
+            from: pair.from.clone(),
+            to: pair.to.clone(),
+            conductor: sized.and_then(conductor),
+            cut_length_mm: cut.and_then(|c| c.cut_mm),
+            ends: [Side::From, Side::To]
+                .iter()
+                .flat_map(|side| {
+                    plan.ends.iter().filter(|e| {
+                        e.run == facts.id && e.cable == pair.from && e.side == *side
+                    })
+                })
+                .map(end)
+                .collect(),
+        })
+        .collect();
+    RunWire {
+        id: facts.id.clone(),
+        from: facts.ports[0].clone(),
+        to: facts.ports[1].clone(),
+        carries: word::<Carries>(keys::CARRIES, facts.carries),
+        lie: word::<Lie>(keys::LIES, facts.lie),
+        cable: sized.and_then(|s| s.cable.as_ref()).map(|c| c.row.id.clone()),
+        path_mm: length.and_then(|l| l.path_mm),
+        made_length_mm: cut.and_then(|c| c.made_mm),
+        cables,
+        heat: sized.and_then(|s| s.heat.as_ref()).map(heat),
+        drop_v: sized.and_then(|s| s.drop_v),
+        loss_w: sized.and_then(|s| s.loss_w),
+        settle_trail: sized.map(trail).unwrap_or_default(),
+    }
+}
+
+fn conductor(sized: &SizedRun) -> Option<String> {
+    sized.cable.as_ref().map(|c| c.size.to_string())
+}
+
+fn trail(sized: &SizedRun) -> Vec<PassWire> {
+    sized
+        .trail
+        .iter()
+        .map(|p| PassWire {
+            from: p.from.clone(),
+            to: p.to.clone(),
+            because: p.because.clone(),
+        })
+        .collect()
+}
+
+fn end(e: &End) -> EndWire {
+    EndWire {
+        port: e.port.clone(),
+        terminal: e.terminal.clone(),
+        lug: e.lug.as_ref().map(|l| l.row.id.clone()),
+        palm: word::<Palm>(keys::PALMS, e.palm),
+        die: e.crimp.as_ref().map(|c| c.die.clone()),
+        presses: e.crimp.as_ref().map(|c| c.presses),
+        strip_mm: e.strip_mm,
+        sleeve: e.sleeve.as_ref().map(|s| s.sleeve.row.id.clone()),
+        sleeve_length_mm: e.sleeve.as_ref().map(|s| s.length_mm),
+        grip: e.grip.as_ref().map(|g| g.row.id.clone()),
+        grip_torque_nm: e.grip.as_ref().map(|g| g.torque_nm),
+        bolt: e.stack.as_ref().map(stack),
+        torque_nm: e.torque.as_ref().map(|t| t.torque_nm),
+        torque: e.torque.as_ref().map(torque),
+        before_lug: e.before_lug.iter().map(|b| b.what.clone()).collect(),
+    }
+}
+
+/// What holds a lug or a plate, as a person asks for it.
+pub(crate) fn stack_name(s: &Stack) -> String {
+    match (&s.bolt, &s.nut) {
+        (Some(bolt), _) => format!("{} {}x{}", bolt.form, bolt.thread, s.length_mm),
+        (None, Some(nut)) => nut.row.id.clone(),
+        (None, None) => "unknown".to_owned(),
+    }
+}
+
+fn flats_mm(s: &Stack) -> Option<f64> {
+    s.bolt.as_ref().map(|b| b.flats_mm).or(s.nut.as_ref().map(|n| n.flats_mm))
+}
+
+fn stack(s: &Stack) -> StackWire {
+    StackWire {
+        name: stack_name(s),
+        class: s.class.row.id.clone(),
+        kind: if s.nut.is_some() { "stud" } else { "bolt" },
+        length_mm: s.length_mm,
+        flats_mm: flats_mm(s),
+        washer: s.washer.as_ref().map(|w| w.row.id.clone()),
+        clamped_mm: s.clamped_mm,
+        engagement_mm: s.engagement_mm,
+        engagement_mm_min: s.engagement_mm_min,
+        left_mm: s.left_mm,
+    }
+}
+
+fn torque(t: &TorqueChoice) -> TorqueWire {
+    TorqueWire {
+        torque_nm: t.torque_nm,
+        preload_n: t.preload_n,
+        governed_by: t.governed_by.clone(),
+        limits: t
+            .limits
+            .iter()
+            .map(|l| TorqueLimitWire {
+                what: l.what.clone(),
+                torque_nm: l.torque_nm,
+                source: l.source,
+            })
+            .collect(),
+    }
+}
+
+fn heat(h: &Heat) -> HeatWire {
+    HeatWire {
+        cable: h.cable.clone(),
+        air_c: h.air_c,
+        limit_c: h.limit_c,
+        current_a_rms: h.current_a_rms,
+        conductor_c: h.conductor_c,
+        surface_c: h.surface_c,
+        ac_ratio: h.ac_ratio,
+        loss_w_per_m: h.loss_w_per_m,
+        rating_a: h.rating_a,
+        peak: h.peak.as_ref().map(|p| PeakWire {
+            current_a_rms: p.current_a_rms,
+            seconds: p.seconds,
+            conductor_c: p.conductor_c,
+            to_limit_s: p.to_limit_s,
+            curve: p.curve.clone(),
+        }),
+        warming: h.warming.clone(),
+    }
+}
+
+fn protection(p: &Protected) -> ProtectionWire {
+    ProtectionWire {
+        run: p.run.clone(),
+        fuse: p.fuse.as_ref().map(|f| f.row.id.clone()),
+        fuse_carries_a: p.fuse_carries_a,
+        fuse_ambient_factor: p.fuse_ambient_factor,
+        current_a: p.current_a,
+        fault_near: p.fault_near.as_ref().map(fault),
+        fault: p.fault.as_ref().map(fault),
+        cable_withstand_a2s: p.cable_withstand_a2s,
+        precharge: p.precharge.as_ref().map(|c| PrechargeWire {
+            resistance_ohm: c.resistance_ohm,
+            capacitance_f: c.capacitance_f,
+            energy_j: c.energy_j,
+            peak_w: c.peak_w,
+            peak_a: c.peak_a,
+            time_constant_s: c.time_constant_s,
+            close_s: c.close_s,
+            left_v: c.left_v,
+            curve: c.curve.clone(),
+        }),
+        discharge_s: p.discharge_s,
+        isolation_ohm: p.isolation_ohm,
+        y_energy_j: p.y_energy_j,
+    }
+}
+
+fn fault(f: &Fault) -> FaultWire {
+    FaultWire {
+        resistance_ohm: f.resistance_ohm,
+        inductance_h: f.inductance_h,
+        prospective_a: f.prospective_a,
+        time_constant_s: f.time_constant_s,
+    }
+}
+
+fn plate(p: &Plate) -> PlateWire {
+    let bolts = p.bolts.as_ref();
+    PlateWire {
+        port: p.port.clone(),
+        material: p.material.as_ref().map(|m| m.row.id.clone()),
+        thickness_mm: p.thickness_mm,
+        grips: p
+            .grips
+            .iter()
+            .map(|g| PlateGripWire {
+                run: g.run.clone(),
+                cable: g.cable.clone(),
+                grip: g.grip.row.id.clone(),
+            })
+            .collect(),
+        grip_pitch_mm: p.grip_pitch_mm,
+        grip_hole: p.grip_hole.clone(),
+        bolt_count: bolts.map(|b| b.count),
+        bolt: bolts.map(|b| stack(&b.stack)),
+        torque_nm: bolts.and_then(|b| b.torque.as_ref()).map(|t| t.torque_nm),
+        torque: bolts.and_then(|b| b.torque.as_ref()).map(torque),
+        seal: p.seal.as_ref().map(|s| SealWire {
+            oring: s.oring.row.id.clone(),
+            groove_depth_mm: s.groove_depth_mm,
+            groove_width_mm: s.groove_width_mm,
+            groove_inside_mm: s.groove_inside_mm,
+            groove_tolerance_mm: s.groove_tolerance_mm,
+            squeeze: s.squeeze,
+            fill: s.fill,
+            stretch: s.stretch,
+            load_n_per_mm: s.load_n_per_mm,
+            load_n: s.load_n,
+        }),
+        block: p.block.as_ref().map(|b| BlockWire {
+            material: b.material.as_ref().map(|m| m.row.id.clone()),
+            bolt: b.bolts.as_ref().map(|b| b.0.clone()),
+            bolt_count: b.bolts.as_ref().map(|b| b.1),
+            torque_nm: b.torque_nm,
+        }),
+    }
+}
+
+fn kit(kit: &Kit) -> KitWire {
+    KitWire {
+        items: kit.items.iter().map(item).collect(),
+        cuts: kit
+            .cuts
+            .iter()
+            .map(|r| ReelWire {
+                cable: r.cable.clone(),
+                reel_mm: r.reel_mm,
+                pieces: r
+                    .pieces
+                    .iter()
+                    .map(|(name, mm)| PieceWire { name: name.clone(), length_mm: *mm })
+                    .collect(),
+                left_mm: r.left_mm,
+            })
+            .collect(),
+        cost: kit.cost,
+        unpriced: kit.unpriced,
+        mass_kg: kit.mass_kg,
+    }
+}
+
+fn item(i: &Item) -> ItemWire {
+    ItemWire {
+        part: i.part.clone(),
+        name: i.name.clone(),
+        kind: kind(i.kind),
+        count: i.count,
+        spares: i.spares,
+        length_mm: i.length_mm,
+        uses: i
+            .uses
+            .iter()
+            .map(|u| UseWire { place: u.place.clone(), count: u.count })
+            .collect(),
+        price: i.price,
+        cost: i.cost,
+        mass_g: i.mass_g,
+        standing: i.standing.word(),
+        source: i.source.clone(),
+    }
+}
+
+/// The word for a kind of item.
+pub(crate) fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Cable => "cable",
+        Kind::Lug => "lug",
+        Kind::Sleeve => "sleeve",
+        Kind::Grip => "grip",
+        Kind::Locknut => "locknut",
+        Kind::Bolt => "bolt",
+        Kind::Nut => "nut",
+        Kind::Washer => "washer",
+        Kind::Oring => "o-ring",
+        Kind::Plate => "plate",
+        Kind::Block => "block",
+        Kind::Fuse => "fuse",
+        Kind::Resistor => "resistor",
+        Kind::Label => "label",
+    }
+}
+
+fn step(s: &Step) -> StepWire {
+    StepWire {
+        id: s.id.clone(),
+        title: s.title.clone(),
+        text: s.text.clone(),
+        place: s.place.clone(),
+        about: about(&s.about),
+        parts: s
+            .parts
+            .iter()
+            .map(|(part, count)| StepPartWire { part: part.clone(), count: *count })
+            .collect(),
+        tools: s.tools.clone(),
+        torque_nm: s.torque_nm,
+        after: s.after.clone(),
+        why: s.why.clone(),
+        caution: s.caution.clone(),
+    }
+}
+
+fn trial(t: &Trial) -> TrialWire {
+    let (rule, limits, words) = match &t.limit {
+        Limit::AtMost(q) => (RuleWire::AtMost, [Some(*q), None], None),
+        Limit::AtLeast(q) => (RuleWire::AtLeast, [Some(*q), None], None),
+        Limit::Between(a, b) => (RuleWire::Between, [Some(*a), Some(*b)], None),
+        Limit::Seen(words) => (RuleWire::Seen, [None, None], Some(words.clone())),
+        Limit::Unknown(words) => (RuleWire::Unknown, [None, None], Some(words.clone())),
+    };
+    TrialWire {
+        id: t.id.clone(),
+        what: t.what.clone(),
+        when: match t.when {
+            When::Bench => WhenWire::Bench,
+            When::Laid => WhenWire::Laid,
+            When::Fitted => WhenWire::Fitted,
+            When::FirstPower => WhenWire::FirstPower,
+            When::FirstDrive => WhenWire::FirstDrive,
+        },
+        about: about(&t.about),
+        rule,
+        limit: limits[0].map(|q| q.value),
+        limit_upper: limits[1].map(|q| q.value),
+        unit: limits[0].map(|q| q.dimension.kept()),
+        words,
+        connect: t.connect.clone(),
+        source: t.source,
+        caution: t.caution.clone(),
+    }
+}
+
+fn worked(plan: &Plan) -> Vec<WorkedWire> {
+    plan.worked
+        .iter()
+        .map(|w| WorkedWire {
+            what: w.what.clone(),
+            about: about(&w.about),
+            value: w.value.value,
+            unit: w.value.dimension.kept(),
+            law: w.law,
+            inputs: w
+                .inputs
+                .iter()
+                .map(|(name, q)| WorkedInputWire {
+                    name,
+                    value: q.value,
+                    unit: q.dimension.kept(),
+                })
+                .collect(),
+            source: w.source,
+        })
+        .collect()
+}
+
+/// The schema of [`plan`]'s JSON.
+pub(crate) fn plan_schema() -> Value {
+    schemars::schema_for!(PlanWire).to_value()
+}
+
+/// The answer of a figure.
+#[derive(Serialize)]
+pub(crate) struct AnswerWire {
+    figure: &'static str,
+    given: serde_json::Map<String, Value>,
+    result: serde_json::Map<String, Value>,
+    notes: Vec<String>,
+    source: &'static str,
+}
+
+#[derive(Serialize)]
+struct FoundWire {
+    value: Value,
+    unit: String,
+}
+
+/// A figure's answer as others read it.
+pub(crate) fn answer(answer: &Answer) -> AnswerWire {
+    let given =
+        answer.given.iter().map(|(k, v)| ((*k).to_owned(), Value::from(v.clone()))).collect();
+    let result = answer
+        .results
+        .iter()
+        .map(|found| {
+            let value = if found.is_list {
+                Value::from(found.values.clone())
+            } else {
+                found.values[0].into()
+            };
+            let found_wire = FoundWire { value, unit: found.unit.clone() };
+            (found.name.to_owned(), value_of(&found_wire))
+        })
+        .collect();
+    AnswerWire {
+        figure: answer.figure,
+        given,
+        result,
+        notes: answer.notes.clone(),
+        source: answer.source,
+    }
+}
+
+fn value_of(what: &impl Serialize) -> Value {
+    serde_json::to_value(what).expect("wire types have string keys only")
+}
+
+/// Pretty JSON with a line end.
+pub(crate) fn text<T: Serialize>(what: &T) -> String {
+    let mut text =
+        serde_json::to_string_pretty(what).expect("wire types have string keys only");
+    text.push('\n');
+    text
+}
+
+/// A calculator, for programs that offer it.
+#[derive(Serialize)]
+pub(crate) struct FigureWire {
+    figure: &'static str,
+    purpose: &'static str,
+    inputs: Vec<InputWire>,
+    outputs: Vec<OutputWire>,
+    source: &'static str,
+}
+
+#[derive(Serialize)]
+struct InputWire {
+    name: &'static str,
+    needed: bool,
+    default: Option<&'static str>,
+    what: &'static str,
+}
+
+#[derive(Serialize)]
+struct OutputWire {
+    name: &'static str,
+    unit: &'static str,
+    what: &'static str,
+}
+
+/// All calculators.
+pub(crate) fn figures(all: &'static [&'static Figure]) -> Vec<FigureWire> {
+    all.iter()
+        .map(|figure| FigureWire {
+            figure: figure.name,
+            purpose: figure.purpose,
+            inputs: figure
+                .inputs
+                .iter()
+                .map(|i| InputWire {
+                    name: i.name,
+                    needed: i.required,
+                    default: i.default,
+                    what: i.what,
+                })
+                .collect(),
+            outputs: figure
+                .outputs
+                .iter()
+                .map(|o| OutputWire { name: o.name, unit: o.unit, what: o.what })
+                .collect(),
+            source: figure.source,
+        })
+        .collect()
+}
+
+/// A row of the shelf.
+#[derive(Serialize)]
+pub(crate) struct HitWire {
+    kind: &'static str,
+    id: String,
+    name: String,
+    /// Its values in one line.
+    text: String,
+    standing: &'static str,
+    source: String,
+    note: Option<String>,
+    price: Option<f64>,
+}
+
+/// Rows of the shelf as others read them.
+pub(crate) fn hits(hits: &[ShelfHit]) -> Vec<HitWire> {
+    hits.iter()
+        .map(|hit| HitWire {
+            kind: hit.kind,
+            id: hit.id.clone(),
+            name: hit.name.clone(),
+            text: hit.text.clone(),
+            standing: hit.standing.word(),
+            source: hit.source.clone(),
+            note: hit.note.clone(),
+            price: hit.price,
+        })
+        .collect()
+}
