@@ -65,6 +65,8 @@ pub enum Dimension {
     FluxDensity,
     /// deg
     Angle,
+    /// N m2
+    BendingStiffness,
     /// 1
     Ratio,
 }
@@ -89,7 +91,7 @@ const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 
 impl Dimension {
     /// Every dimension there is, in the order of the enumeration.
-    pub const ALL: [Dimension; 29] = [
+    pub const ALL: [Dimension; 30] = [
         Dimension::Length,
         Dimension::Area,
         Dimension::Mass,
@@ -118,6 +120,7 @@ impl Dimension {
         Dimension::Joule,
         Dimension::FluxDensity,
         Dimension::Angle,
+        Dimension::BendingStiffness,
         Dimension::Ratio,
     ];
 
@@ -294,6 +297,9 @@ impl Dimension {
             Dimension::Angle => {
                 const { &[unit(&["deg", "°"], 1.0), unit(&["rad"], 180.0 / std::f64::consts::PI)] }
             }
+            Dimension::BendingStiffness => {
+                const { &[unit(&["N m2", "Nm2", "N·m²", "N m²"], 1.0), unit(&["N mm2"], 1e-6)] }
+            }
             Dimension::Ratio => const { &[unit(&[""], 1.0), unit(&["%"], 0.01)] },
         }
     }
@@ -334,6 +340,7 @@ impl Dimension {
             Dimension::Joule => "a current squared times time",
             Dimension::FluxDensity => "a flux density",
             Dimension::Angle => "an angle",
+            Dimension::BendingStiffness => "a bending stiffness",
             Dimension::Ratio => "a ratio",
         }
     }
