@@ -4,7 +4,7 @@ use physics::laws::conductor::ConductorSize;
 use physics::units::System;
 use plan::given::shelf::*;
 use plan::given::shelf_look::{Part, looked_for};
-use plan::given::shelf_read::{RowError, standard, with_shop};
+use plan::given::shelf_read::{RowError, kinds, standard, with_shop};
 
 fn rows_of<P: Part>(shelf: &Shelf) -> Vec<(&'static str, Row)> {
     P::of(shelf).iter().map(|p| (P::KIND, p.row().clone())).collect()
@@ -404,6 +404,31 @@ fn orings_agree_with_the_law_that_knows_them() {
     }
 }
 
+#[test]
+fn every_source_a_plan_cites_is_in_the_list() {
+    for text in [
+        include_str!("../../../builds/first/build.toml"),
+        include_str!("../../../builds/orchard-truck/build.toml"),
+    ] {
+        let reading = plan::given::document::read(text);
+        assert_eq!(reading.errors, []);
+        let plan = plan::plan(&reading.build, standard());
+        let findings = plan.findings.iter().map(|f| (f.code, f.source));
+        let worked = plan.worked.iter().map(|w| (w.law, w.source));
+        for (what, key) in findings.chain(worked) {
+            assert!(standard().source(key).is_some(), "{what}: {key}");
+        }
+        assert!(!plan.findings.is_empty() && !plan.worked.is_empty());
+        let missing: Vec<&str> = plan
+            .findings
+            .iter()
+            .filter(|f| f.code == "part-exists")
+            .map(|f| f.message.as_str())
+            .collect();
+        assert!(missing.is_empty(), "{missing:#?}");
+    }
+}
+
 fn shop(text: &str) -> Shelf {
     let (shelf, errors) = with_shop(standard(), text);
     assert_eq!(errors, []);
@@ -640,4 +665,43 @@ fn a_misspelt_id_is_answered_with_the_nearest() {
     assert_eq!(wrong.message(), "there is no material `aluminium-6082` on the shelf");
     assert_eq!(wrong.hint(), "did you mean `aluminium-6082-t6`?");
     assert_eq!(standard().find::<Lug>("?").unwrap_err().near, None);
+}
+
+#[test]
+fn a_stated_source_is_kept_even_beside_a_price_alone() {
+    let text = "[source.seller]\ntitle = \"Their list\"\n[lug.\"2/0 M8\"]\nprice = 4\nsource = \"seller\"\n";
+    let shelf = shop(text);
+    let row = &shelf.find::<Lug>("2/0 M8").unwrap().row;
+    assert_eq!((row.source.as_str(), row.standing), ("seller", Standing::Typical));
+}
+
+#[test]
+fn what_a_part_may_say_is_told() {
+    let kinds = kinds();
+    assert_eq!(kinds.len(), 15);
+    let lug = &kinds.iter().find(|k| k.0 == "lug").unwrap().1;
+    for key in ["hole", "palm-width", "price", "like", "crimps", "mass"] {
+        assert!(lug.contains(&key), "{key}");
+    }
+}
+
+proptest::proptest! {
+    /// Whatever the text, the answer is a shelf and mistakes with places in the text.
+    #[test]
+    fn prop_no_parts_file_panics(pieces in proptest::collection::vec(
+        proptest::sample::select(vec![
+            "[lug.\"2/0 M8\"]\n", "[[lug]]\n", "[fuse.x]\n", "[cable.\"flex-105 2/0 AWG\"]\n", "id = ",
+            "like = ", "hole = ", "price = ", "crimps = ", "melting-curve = ", "screened = ",
+            "\"8.4 mm\"\n", "\"2/0 M8\"\n", "-3\n", "1e400\n", "0x1F\n", "nan\n", "[1, [2], \"a\"]\n", "true\n",
+            "1979-05-27\n", "{ a = 1 }\n", "\"", "[", "]", "=", "\n", "\u{b5}", "diameter-max = ",
+        ]),
+        0..24,
+    )) {
+        let text = pieces.concat();
+        let (shelf, errors) = with_shop(standard(), &text);
+        proptest::prop_assert!(standard().lugs.len() <= shelf.lugs.len());
+        for error in errors {
+            proptest::prop_assert!(text.get(error.span.clone()).is_some(), "{:?}", error);
+        }
+    }
 }

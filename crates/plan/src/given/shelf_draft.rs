@@ -102,6 +102,8 @@ pub(super) struct Draft<'d> {
     missing: Vec<&'static str>,
     /// A field beyond price, note and name was stated.
     states_values: bool,
+    /// Source and standing, if stated.
+    cites: (Option<String>, Option<Standing>),
 }
 
 impl<'d> Draft<'d> {
@@ -114,6 +116,7 @@ impl<'d> Draft<'d> {
             known: Vec::new(),
             missing: Vec::new(),
             states_values: false,
+            cites: (None, None),
         }
     }
 
@@ -281,18 +284,22 @@ impl<'d> Draft<'d> {
             Counted::Piece => self.number_or(MASS, was.and_then(|w| w.mass_g)),
             Counted::Length => None,
         };
-        let source = self.source(sources);
-        let standing = self.standing();
-        Row {
-            id: self.id.clone(),
-            name,
-            // Filled by `close`, when it is known what the row states.
-            source: source.unwrap_or_default(),
-            standing: standing.unwrap_or(Standing::Shop),
-            note,
-            price,
-            mass_g,
-        }
+        self.cites = (self.source(sources), self.standing());
+        let (source, standing) = self.cited(was);
+        Row { id: self.id.clone(), name, source, standing, note, price, mass_g }
+    }
+
+    /// Source and standing: as stated; else as they were, unless the row states values of its own.
+    ///
+    /// Called again when the whole row is read, since only then it is known what it states.
+    pub(super) fn cited(&self, was: Option<&Row>) -> (String, Standing) {
+        let was = was.filter(|_| !self.states_values);
+        let (source, standing) = self.cites.clone();
+        (
+            source
+                .unwrap_or_else(|| was.map_or_else(|| "shop".to_owned(), |w| w.source.clone())),
+            standing.unwrap_or_else(|| was.map_or(Standing::Shop, |w| w.standing)),
+        )
     }
 
     fn source(&mut self, sources: &[String]) -> Option<String> {
@@ -340,6 +347,11 @@ impl<'d> Draft<'d> {
         exact
             .or_else(|| self.entries.iter().find(stated))
             .map_or_else(|| self.span.clone(), |e| e.value.span())
+    }
+
+    /// The fields asked for so far, as the shop spells them.
+    pub(super) fn known(self) -> Vec<&'static str> {
+        self.known
     }
 
     /// Reports what is missing and what nobody asked for.

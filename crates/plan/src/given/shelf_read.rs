@@ -198,6 +198,37 @@ pub fn with_shop(standard: &Shelf, parts_toml: &str) -> (Shelf, Vec<RowError>) {
     (shelf, errors)
 }
 
+/// The kinds of parts a parts file may hold, and what a part of each may say, as the shop spells it.
+pub fn kinds() -> Vec<(&'static str, Vec<&'static str>)> {
+    fn keys<P: Kept>() -> (&'static str, Vec<&'static str>) {
+        let mut draft = Draft::new(String::new(), 0..0, Vec::new());
+        let row = draft.row(None, P::COUNTED, &[]);
+        let _asked = P::read(&mut draft, None, row);
+        let mut known = draft.known();
+        known.extend(["id", "like"]);
+        known.sort_unstable();
+        known.dedup();
+        (P::KIND, known)
+    }
+    vec![
+        keys::<Conductor>(),
+        keys::<Cable>(),
+        keys::<Insulation>(),
+        keys::<Lug>(),
+        keys::<Crimp>(),
+        keys::<Sleeve>(),
+        keys::<Grip>(),
+        keys::<Oring>(),
+        keys::<Bolt>(),
+        keys::<Nut>(),
+        keys::<Washer>(),
+        keys::<ThreadHoles>(),
+        keys::<Material>(),
+        keys::<BoltClass>(),
+        keys::<Fuse>(),
+    ]
+}
+
 /// Reads all rows of one kind in a shop's file.
 type ShopKind =
     (&'static str, fn(&Spanned<DeValue<'_>>, &[String], &mut Shelf, &mut Vec<RowError>));
@@ -311,42 +342,50 @@ fn read_kind<P: Kept>(
     }
 }
 
+/// The part a row says it is `like`, if it says so, without what was said of that part alone.
+fn model<P: Kept>(draft: &mut Draft<'_>, shelf: &Shelf) -> Result<Option<P>, RowError> {
+    let Some(at) = draft.entries.iter().position(|e| same(e.key, "like")) else {
+        return Ok(None);
+    };
+    let span = draft.entries[at].value.span();
+    let like = take_text(&mut draft.entries, "like").unwrap_or_default();
+    let Some(found) = P::of(shelf).iter().find(|p| p.row().id == like) else {
+        let message = format!("there is no {} `{like}` to be like", P::KIND);
+        return Err(error(span, message, nearest_id::<P>(&like, shelf)));
+    };
+    let mut model = found.clone();
+    let row = model.row_mut();
+    (row.price, row.mass_g, row.note) = (None, None, None);
+    row.name.clear();
+    Ok(Some(model))
+}
+
+fn nearest_id<P: Part>(id: &str, shelf: &Shelf) -> Option<String> {
+    let near = nearest(id, P::of(shelf).iter().map(|p| p.row().id.as_str()));
+    near.map(|near| format!("did you mean `{near}`?"))
+}
+
 fn read_row<P: Kept>(
     mut draft: Draft<'_>,
     sources: &[String],
     shelf: &mut Shelf,
     errors: &mut Vec<RowError>,
 ) {
-    let on_shelf = |id: &str| P::of(shelf).iter().position(|p| p.row().id == id);
-    let nearest_id = |id: &str| nearest(id, P::of(shelf).iter().map(|p| p.row().id.as_str()));
-    let place = on_shelf(&draft.id);
-    let mut was = place.map(|at| P::of(shelf)[at].clone());
-    if let Some(at) = draft.entries.iter().position(|e| same(e.key, "like")) {
-        let span = draft.entries[at].value.span();
-        let like = take_text(&mut draft.entries, "like").unwrap_or_default();
-        was = on_shelf(&like).map(|at| P::of(shelf)[at].clone());
-        let Some(model) = &mut was else {
-            let hint = nearest_id(&like).map(|near| format!("did you mean `{near}`?"));
-            errors.push(error(
-                span,
-                format!("there is no {} `{like}` to be like", P::KIND),
-                hint,
-            ));
+    let place = P::of(shelf).iter().position(|p| p.row().id == draft.id);
+    let was = match model::<P>(&mut draft, shelf) {
+        Ok(Some(model)) => Some(model),
+        Ok(None) => place.map(|at| P::of(shelf)[at].clone()),
+        Err(wrong) => {
+            errors.push(wrong);
             return;
-        };
-        // What was said of the model's price, mass and name is not said of this one.
-        let row = model.row_mut();
-        (row.price, row.mass_g, row.note) = (None, None, None);
-        row.name.clear();
-    }
+        }
+    };
     let head = draft.row(was.as_ref().map(P::row), P::COUNTED, sources);
     let mut part = P::read(&mut draft, was.as_ref(), head);
     if was.is_none() && !draft.states_values() {
         let message = format!("there is no {} `{}` on the shelf", P::KIND, draft.id);
-        let hint = nearest_id(&draft.id).map_or_else(
-            || format!("`loomwright shelf {}` lists them", P::KIND),
-            |near| format!("did you mean `{near}`?"),
-        );
+        let hint = nearest_id::<P>(&draft.id, shelf)
+            .unwrap_or_else(|| format!("`loomwright shelf {}` lists them", P::KIND));
         errors.push(error(draft.span.clone(), message, Some(hint)));
         return;
     }
@@ -361,18 +400,12 @@ fn read_row<P: Kept>(
         errors.append(&mut draft.errors);
         return;
     }
-    let new = place.is_none();
-    let name_was_made = was.as_ref().is_some_and(|w| part.row().name == w.title());
     let title = part.title();
+    let name_was_made = was.as_ref().is_some_and(|w| part.row().name == w.title());
+    // A part only like another states itself, even if it states no more than its own name.
+    let kept = was.as_ref().map(P::row).filter(|_| place.is_some());
     let row = part.row_mut();
-    match &was {
-        Some(was) if !new && !draft.states_values() => {
-            row.source.clone_from(&was.row().source);
-            row.standing = was.row().standing;
-        }
-        _ if row.source.is_empty() => "shop".clone_into(&mut row.source),
-        _ => {}
-    }
+    (row.source, row.standing) = draft.cited(kept);
     if row.name.is_empty() || name_was_made {
         row.name = title;
     }
