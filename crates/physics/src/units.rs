@@ -567,17 +567,45 @@ pub fn show(value: f64, dimension: Dimension, system: System) -> String {
         (Dimension::Mass, System::Us) => format!("{} lb", number(value / 0.453_592_37, 2)),
         (Dimension::Ratio, _) => format!("{} %", number(value * 100.0, 1)),
         (other, _) => {
-            let magnitude = value.abs();
-            let decimals = match magnitude {
+            let (scale, unit) = prefixed(value.abs(), other);
+            let scaled = value / scale;
+            let decimals = match scaled.abs() {
                 m if m >= 100.0 || m == 0.0 => 0,
                 m if m >= 10.0 => 1,
                 m if m >= 1.0 => 2,
                 m if m >= 0.01 => 4,
                 _ => 7,
             };
-            format!("{} {}", number(value, decimals), other.kept())
+            format!("{} {unit}", number(scaled, decimals))
         }
     }
+}
+
+/// The unit a person would say: milliohms, microfarads, kiloamperes. Kept units in one of it, and its name.
+fn prefixed(magnitude: f64, dimension: Dimension) -> (f64, &'static str) {
+    let steps: &[(f64, &str)] = match dimension {
+        Dimension::Resistance => {
+            &[(1e6, "Mohm"), (1e3, "kohm"), (1.0, "ohm"), (1e-3, "mohm"), (1e-6, "uohm")]
+        }
+        Dimension::Capacitance => &[(1e-6, "uF"), (1e-9, "nF")],
+        Dimension::Inductance => &[(1e-3, "mH"), (1e-6, "uH"), (1e-9, "nH")],
+        Dimension::Time => &[(1.0, "s"), (1e-3, "ms"), (1e-6, "us")],
+        Dimension::Energy => &[(1e4, "kJ"), (1.0, "J")],
+        Dimension::Power => &[(1e4, "kW"), (1.0, "W")],
+        Dimension::Joule => &[(1e4, "kA2s"), (1.0, "A2s")],
+        Dimension::Current => &[(1e4, "kA"), (1.0, "A"), (1e-3, "mA")],
+        _ => &[],
+    };
+    // From 10 000 on the larger unit is said, though it is a thousand.
+    let found = steps.iter().find(|(least, _)| magnitude >= *least * (1.0 - 1e-12));
+    match found.or(steps.last()).filter(|_| magnitude > 0.0) {
+        Some(&(_, name)) => (factor_of(dimension, name), name),
+        None => (1.0, dimension.kept()),
+    }
+}
+
+fn factor_of(dimension: Dimension, name: &str) -> f64 {
+    dimension.find(name).expect("a unit of this dimension").factor
 }
 
 /// One quantity in both systems, the build's choice first: "9.0 N m (80 lbf in)".
@@ -618,6 +646,23 @@ mod tests {
         near("80 lbf in", Dimension::Torque, 9.038_786_322_209_337);
         assert_eq!(show_both(9.0388, Dimension::Torque, System::Metric), "9.0 N m (80 lbf in)");
         assert_eq!(show_both(9.0388, Dimension::Torque, System::Us), "80 lbf in (9.0 N m)");
+    }
+
+    #[test]
+    fn small_and_large_numbers_take_the_unit_a_person_says() {
+        let text = |value, dimension| show(value, dimension, System::Metric);
+        assert_eq!(text(0.003_571_8, Dimension::Resistance), "3.57 mohm");
+        assert_eq!(text(201_500.0, Dimension::Resistance), "202 kohm");
+        assert_eq!(text(47.0, Dimension::Resistance), "47.0 ohm");
+        assert_eq!(text(0.000_62, Dimension::Capacitance), "620 uF");
+        assert_eq!(text(16.2e-6, Dimension::Inductance), "16.2 uH");
+        assert_eq!(text(0.2, Dimension::Time), "200 ms");
+        assert_eq!(text(5.0, Dimension::Time), "5.00 s");
+        assert_eq!(text(1_160_000.0, Dimension::Joule), "1160 kA2s");
+        assert_eq!(text(4001.0, Dimension::Current), "4001 A");
+        assert_eq!(text(50_000.0, Dimension::Current), "50.0 kA");
+        assert_eq!(text(0.0, Dimension::Resistance), "0 ohm");
+        assert_eq!(text(-0.002, Dimension::Time), "-2.00 ms");
     }
 
     #[test]
