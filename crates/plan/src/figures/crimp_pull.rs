@@ -3,7 +3,7 @@
 use physics::laws::conductor::ConductorSize;
 use physics::laws::crimp;
 
-use super::conductor::{MATERIAL, SIZE, material};
+use super::cable::{MATERIAL, SIZE, material};
 use super::{Figure, FigureError, Input, Inputs, Kind, Outcome, Output};
 
 pub(crate) static FIGURE: Figure = Figure {

@@ -8,7 +8,20 @@
 //!
 //! To add a figure: write `figures/NAME.rs` with `pub(crate) static FIGURE: Figure`, name it in [`all`].
 
+mod cable;
 mod conductor;
+mod ac_resistance;
+mod voltage_drop;
+mod loop_inductance;
+mod convection;
+mod radiation;
+mod free_air_rating;
+mod iec_free_air;
+mod bundle_rating;
+mod heat_step;
+mod short_circuit;
+mod hot_terminal;
+mod convert;
 mod thread;
 mod bolt_preload;
 mod bolt_rated_torque;
@@ -35,6 +48,18 @@ use physics::units::{self, Dimension};
 pub fn all() -> &'static [&'static Figure] {
     static ALL: &[&Figure] = &[
         &conductor::FIGURE,
+        &ac_resistance::FIGURE,
+        &voltage_drop::FIGURE,
+        &loop_inductance::FIGURE,
+        &convection::FIGURE,
+        &radiation::FIGURE,
+        &free_air_rating::FIGURE,
+        &iec_free_air::FIGURE,
+        &bundle_rating::FIGURE,
+        &heat_step::FIGURE,
+        &short_circuit::FIGURE,
+        &hot_terminal::FIGURE,
+        &convert::FIGURE,
         &thread::FIGURE,
         &bolt_preload::FIGURE,
         &bolt_rated_torque::FIGURE,
@@ -286,6 +311,12 @@ impl Outcome {
     /// Something the reader must know: a limit of the relation that is passed, an assumption.
     pub fn note(mut self, note: impl Into<String>) -> Outcome {
         self.notes.push(note.into());
+        self
+    }
+
+    /// Several notes.
+    pub fn notes(mut self, notes: impl IntoIterator<Item = String>) -> Outcome {
+        self.notes.extend(notes);
         self
     }
 
