@@ -5,3 +5,5 @@ pub mod cutting;
 pub mod kit;
 pub mod steps;
 pub mod trials;
+#[cfg(test)]
+mod tests;
