@@ -6,6 +6,24 @@
 #[cfg(test)]
 pub(crate) mod marked;
 mod phase_match;
+mod length_spread;
+mod reel_length;
+mod bend_radius;
+mod clip_spacing;
+mod first_clip;
+mod frequency_range;
+mod air_range;
+mod air_below_limit;
+mod conductor_temperature;
+mod peak_temperature;
+mod voltage_drop;
+mod insulation_voltage;
+mod cover_colour;
+mod sleeve_temperature;
+mod grip_temperature;
+mod terminal_temperature;
+
+use physics::units::{Dimension, show_both};
 
 use crate::design::cuts::RunCut;
 use crate::design::ends::End;
@@ -13,8 +31,9 @@ use crate::design::length::RunLength;
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
-use crate::finding::Notes;
-use crate::given::parts::Parts;
+use crate::finding::{Finding, Notes, Place, Verdict};
+use crate::given::build::Maybe;
+use crate::given::parts::{Parts, RunParts};
 
 /// Everything a check may read.
 #[derive(Clone, Copy, Debug)]
@@ -35,6 +54,74 @@ pub struct Designed<'a> {
     pub protection: Option<&'a Protected>,
 }
 
+/// One run with what was designed for it.
+#[derive(Clone, Copy, Debug)]
+struct OneRun<'a> {
+    /// Its id.
+    id: &'a str,
+    /// As looked up.
+    parts: &'a RunParts<'a>,
+    /// Its path.
+    length: &'a RunLength,
+    /// Its size and heat.
+    size: &'a SizedRun,
+    /// Its cut.
+    cut: &'a RunCut,
+}
+
+impl<'a> Designed<'a> {
+    /// The runs, each with what was designed for it.
+    fn runs(&self) -> impl Iterator<Item = OneRun<'a>> + use<'a> {
+        let Designed { parts, lengths, sizes, cuts, .. } = *self;
+        parts.runs.iter().zip(lengths).zip(sizes).zip(cuts).map(
+            |(((parts, length), size), cut)| OneRun {
+                id: &parts.run.id.value,
+                parts,
+                length,
+                size,
+                cut,
+            },
+        )
+    }
+
+    /// A number as a person reads it.
+    fn show(&self, value: f64, dimension: Dimension) -> String {
+        show_both(value, dimension, self.parts.units)
+    }
+}
+
+impl OneRun<'_> {
+    /// Where a value stands, or the run where it is not stated.
+    fn at<T>(&self, stated: &Maybe<T>) -> Place {
+        stated.as_ref().map_or(self.parts.run.id.at, |s| s.at)
+    }
+}
+
+/// How a value lies to a limit it may not pass, in words.
+fn below(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Fails => "above",
+        Verdict::Close => "just below",
+        Verdict::Holds | Verdict::Unknown => "below",
+    }
+}
+
+/// How a value lies to a limit it must reach, in words.
+fn above(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Fails => "below",
+        Verdict::Close => "just above",
+        Verdict::Holds | Verdict::Unknown => "above",
+    }
+}
+
+impl Check {
+    /// A finding of this check.
+    fn finding(&self, verdict: Verdict, at: Place, message: String) -> Finding {
+        Finding::new(self.code, verdict, at, self.source, message)
+    }
+}
+
 /// One rule.
 #[derive(Clone, Copy, Debug)]
 pub struct Check {
@@ -49,7 +136,25 @@ pub struct Check {
 }
 
 /// All checks, in the order of the pipe.
-pub const ALL: &[&Check] = &[&phase_match::CHECK];
+pub const ALL: &[&Check] = &[
+    &phase_match::CHECK,
+    &length_spread::CHECK,
+    &reel_length::CHECK,
+    &bend_radius::CHECK,
+    &clip_spacing::CHECK,
+    &first_clip::CHECK,
+    &frequency_range::CHECK,
+    &air_range::CHECK,
+    &air_below_limit::CHECK,
+    &conductor_temperature::CHECK,
+    &peak_temperature::CHECK,
+    &voltage_drop::CHECK,
+    &insulation_voltage::CHECK,
+    &cover_colour::CHECK,
+    &sleeve_temperature::CHECK,
+    &grip_temperature::CHECK,
+    &terminal_temperature::CHECK,
+];
 
 /// Runs all checks.
 pub fn judge(designed: &Designed<'_>, notes: &mut Notes) {
