@@ -15,6 +15,7 @@ pub mod design;
 pub mod work;
 pub mod checks;
 pub mod figures;
+pub mod verify;
 
 use physics::units::System;
 

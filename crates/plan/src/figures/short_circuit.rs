@@ -30,7 +30,7 @@ pub(crate) static FIGURE: Figure = Figure {
             .within(1e-3, 1e7),
     ],
     outputs: &[
-        Output::new("k", "A s^1/2/mm2", "factor k of IEC 60364-5-54"),
+        Output::new("k", "", "factor k of IEC 60364-5-54, A s^1/2/mm2"),
         Output::new("current", "A", "current that does it"),
         Output::new("to", "degC", "end temperature"),
         Output::new("duration", "s", "time that does it"),
