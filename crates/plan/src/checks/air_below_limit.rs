@@ -19,7 +19,9 @@ pub(super) const CHECK: Check = Check {
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     for run in designed.runs() {
-        let (Some(air_c), Some(cable)) = (run.parts.air_c, &run.size.cable) else { continue };
+        // Air that is too hot leaves the run without a cable; its family says what it bears.
+        let cable = run.size.cable.as_ref().or(run.parts.choice.first().copied());
+        let (Some(air_c), Some(cable)) = (run.parts.air_c, cable) else { continue };
         let stated = run.parts.run.limit_c.as_ref().map_or(cable.limit_c, |l| l.value);
         let limit_c = stated.min(cable.limit_c);
         let verdict = Verdict::kept(air_c < limit_c);
@@ -57,6 +59,7 @@ mod tests {
         check(
             r#"
             [run.dc]
+            drop-max = absent
             air = "155 degC"   #! fails air-below-limit
             "#,
         );

@@ -71,9 +71,10 @@ mod tests {
         check(
             r#"
             [run.dc]
-            conductor = "6 AWG"
+            conductor = "2 AWG"
             peak = absent
             peak-time = absent
+            limit = "95 degC"
             current = "170 A"   #! fails conductor-temperature
             "#,
         );

@@ -11,9 +11,8 @@ mod reel_length;
 mod bend_radius;
 mod clip_spacing;
 mod first_clip;
-mod frequency_range;
-mod air_range;
 mod air_below_limit;
+mod limit_above_cable;
 mod conductor_temperature;
 mod peak_temperature;
 mod voltage_drop;
@@ -143,9 +142,8 @@ pub const ALL: &[&Check] = &[
     &bend_radius::CHECK,
     &clip_spacing::CHECK,
     &first_clip::CHECK,
-    &frequency_range::CHECK,
-    &air_range::CHECK,
     &air_below_limit::CHECK,
+    &limit_above_cable::CHECK,
     &conductor_temperature::CHECK,
     &peak_temperature::CHECK,
     &voltage_drop::CHECK,

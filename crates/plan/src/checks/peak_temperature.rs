@@ -58,11 +58,10 @@ mod tests {
     fn a_size_fixed_too_small_fails() {
         check(
             r#"
-            [protection]
-            run = absent
             [run.dc]
-            conductor = "4 AWG"
-            current = "100 A"
+            conductor = "2 AWG"
+            limit = "108 degC"
+            current = "170 A"   #! close conductor-temperature
             peak = "390 A"   #! fails peak-temperature
             "#,
         );

@@ -204,6 +204,10 @@ impl<'a> Knot<'a> {
         let lying = Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz);
         let Some(heating) = Heating::of(self.parts, cable, &lying) else { return };
         let limit_c = limit_c(self.run, cable.limit_c);
+        // No size helps where the air is as hot as the conductor may be; a check says so.
+        if limit_c <= duty.air_c {
+            return;
+        }
         let steady = heating.steady(duty.current_a);
         // A peak is worth its hundreds of time steps only where the continuous current holds.
         let holds = steady.as_ref().filter(|s| s.conductor_c <= limit_c);
@@ -231,10 +235,6 @@ impl<'a> Knot<'a> {
     }
 
     fn breach_of(&self, trial: &Trial, duty: &Duty) -> Option<Breach> {
-        // No size helps where the air is as hot as the conductor may be; a check says so.
-        if trial.limit_c <= duty.air_c {
-            return None;
-        }
         let units = self.parts.units;
         let degrees = |c: f64| show_both(c, Dimension::Temperature, units);
         let mut breaches = Vec::new();
@@ -275,7 +275,18 @@ impl<'a> Knot<'a> {
         if let Some(breach) = self.breach.as_ref().filter(|_| !self.run.fixed) {
             notes.find(self.exhausted(breach));
         }
-        let cable = self.run.choice.get(self.size).map(|c| (*c).clone());
+        let choice = self.run.choice.get(self.size);
+        // Where even the air is too hot for the insulation no size is better than another.
+        let hopeless = self
+            .duty
+            .zip(choice)
+            .is_some_and(|(duty, cable)| limit_c(self.run, cable.limit_c) <= duty.air_c);
+        if let (Some(cable), Some(_), None, false) = (choice, self.duty, &self.trial, hopeless)
+        {
+            notes.find(self.no_cable_data(cable));
+        }
+        let chosen = choice.filter(|_| self.run.fixed || !hopeless);
+        let cable = chosen.map(|c| (*c).clone());
         let heat = self.heat();
         if let (Some(trial), Some(duty), Some(heat)) = (&self.trial, &self.duty, &heat) {
             self.note_work(trial, duty, heat, notes);
@@ -288,6 +299,25 @@ impl<'a> Knot<'a> {
             loss_w: self.trial.as_ref().and_then(|t| t.loss_w),
             trail: self.trail,
         }
+    }
+
+    fn no_cable_data(&self, cable: &Cable) -> Finding {
+        let id = &self.run.run.id.value;
+        Finding::new(
+            "cable-data",
+            Verdict::Unknown,
+            self.run.run.id.at,
+            "common-practice",
+            format!(
+                "cable {} of run {id} cannot be heated: its row makes no cable",
+                cable.row.id
+            ),
+        )
+        .hint(
+            "state diameters, resistance and an insulation that is on the shelf in parts.toml",
+        )
+        .about(About::run(id))
+        .safety()
     }
 
     fn exhausted(&self, breach: &Breach) -> Finding {
@@ -372,7 +402,7 @@ fn wires(run: &RunParts<'_>) -> Wires {
 /// What must be known to heat a run; every missing value is a finding that says what to measure.
 fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
     let current_a = current_a(run, notes);
-    let air_c = run.air_c;
+    let air_c = run.air_c.filter(|c| AIR_C.contains(c));
     if air_c.is_none() {
         notes.find(unknown(
             run,
@@ -383,7 +413,8 @@ fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
              the size of the cable",
         ));
     }
-    if run.frequency_hz.is_none() {
+    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
+    if frequency_hz.is_none() {
         notes.find(unknown(
             run,
             "frequency-unknown",
@@ -393,8 +424,6 @@ fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
              `frequency`; it settles the extra loss of alternating current",
         ));
     }
-    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
-    let air_c = air_c.filter(|c| AIR_C.contains(c));
     let peak = peak(run, notes);
     let duty = Duty { current_a: current_a?, air_c: air_c?, frequency_hz: frequency_hz?, peak };
     if run.run.air_speed_m_per_s.is_none() {
@@ -425,8 +454,8 @@ fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
     Some(duty)
 }
 
-/// Air that the laws are meant for. Outside it a check says so, and nothing is heated.
-pub const AIR_C: std::ops::RangeInclusive<f64> = -60.0..=200.0;
+/// Air that the laws are meant for; the reader of documents admits no other.
+const AIR_C: std::ops::RangeInclusive<f64> = -60.0..=200.0;
 
 fn current_a(run: &RunParts<'_>, notes: &mut Notes) -> Option<f64> {
     let id = &run.run.id.value;
