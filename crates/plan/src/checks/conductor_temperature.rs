@@ -70,12 +70,12 @@ mod tests {
     fn a_size_fixed_too_small_fails() {
         check(
             r#"
-            [run.dc]
-            conductor = "2 AWG"
+            [run.dc]   #! close grip-temperature
+            conductor = "1/0 AWG"
             peak = absent
             peak-time = absent
-            limit = "95 degC"
-            current = "170 A"   #! fails conductor-temperature
+            limit = "90 degC"
+            current = "214 A"   #! fails conductor-temperature
             "#,
         );
     }

@@ -56,6 +56,7 @@ mod tests {
         check(
             r#"
             [run.dc]
+            conductor = "2/0 AWG"
             limit = "180 degC"   #! fails limit-above-cable
             "#,
         );

@@ -58,11 +58,11 @@ mod tests {
     fn a_size_fixed_too_small_fails() {
         check(
             r#"
-            [run.dc]
-            conductor = "2 AWG"
-            limit = "108 degC"
-            current = "170 A"   #! close conductor-temperature
-            peak = "390 A"   #! fails peak-temperature
+            [run.dc]   #! close grip-temperature
+            conductor = "1/0 AWG"
+            limit = "100 degC"
+            current = "214 A"   #! close conductor-temperature
+            peak = "420 A"   #! fails peak-temperature
             "#,
         );
     }

@@ -69,7 +69,7 @@ mod tests {
         check(
             r#"
             [run.dc]
-            conductor = "2 AWG"
+            conductor = "2/0 AWG"
             drop-max = "0.1 %"   #! fails voltage-drop
             "#,
         );
