@@ -30,3 +30,4 @@ pub mod fuse;
 pub mod shrink;
 pub mod contact;
 pub mod plate;
+pub mod elastica;

@@ -38,6 +38,14 @@ mod precharge;
 mod bleed;
 mod fault;
 mod fuse_ambient;
+mod droop;
+mod elastic_span;
+mod span;
+mod clip_spacing;
+mod bearing_pressure;
+mod shrink_sleeve;
+mod lug_joint;
+mod grip_pitch;
 
 use std::collections::BTreeMap;
 
@@ -76,6 +84,14 @@ pub fn all() -> &'static [&'static Figure] {
         &bleed::FIGURE,
         &fault::FIGURE,
         &fuse_ambient::FIGURE,
+        &elastic_span::FIGURE,
+        &droop::FIGURE,
+        &span::FIGURE,
+        &clip_spacing::FIGURE,
+        &bearing_pressure::FIGURE,
+        &shrink_sleeve::FIGURE,
+        &lug_joint::FIGURE,
+        &grip_pitch::FIGURE,
     ];
     ALL
 }
