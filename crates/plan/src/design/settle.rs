@@ -539,24 +539,57 @@ fn unknown(
     .safety()
 }
 
+/// Writes the workings of one run down, about its hottest cable.
+struct Workings<'a> {
+    notes: &'a mut Notes,
+    about: About,
+}
+
+impl Workings<'_> {
+    fn add(
+        &mut self,
+        what: &str,
+        value: Quantity,
+        law: &'static str,
+        inputs: Vec<(&'static str, Quantity)>,
+        source: &'static str,
+    ) {
+        let about = self.about.clone();
+        self.notes.work(Worked { what: what.to_owned(), about, value, law, inputs, source });
+    }
+}
+
 impl Knot<'_> {
     /// Writes down how each number shown came about.
     fn note_work(&self, trial: &Trial, duty: &Duty, heat: &Heat, notes: &mut Notes) {
-        let id = &self.run.run.id.value;
-        let mut work = |what: &str, value, law, inputs, source| {
-            let about = About::cable(id, &heat.cable);
-            notes.work(Worked { what: what.to_owned(), about, value, law, inputs, source });
-        };
+        let about = About::cable(&self.run.run.id.value, &heat.cable);
+        let mut workings = Workings { notes, about };
+        let cable = self.run.choice[self.size];
+        let warm_c = heat.conductor_c.unwrap_or(heat.limit_c);
+        let dc_ohm_per_m =
+            cable.resistance_ohm_per_km / 1000.0 * resistance_factor(warm_c, Material::Copper);
+        let dc = Quantity::new(1000.0 * dc_ohm_per_m, Dimension::LineResistance);
+        let ac =
+            Quantity::new(1000.0 * dc_ohm_per_m * heat.ac_ratio, Dimension::LineResistance);
+        self.note_loss(trial, duty, heat, [dc, ac], &mut workings);
+        self.note_temperatures(heat, &mut workings);
+        self.note_drop(trial, heat, ac, &mut workings);
+    }
+
+    fn note_loss(
+        &self,
+        trial: &Trial,
+        duty: &Duty,
+        heat: &Heat,
+        [dc, ac]: [Quantity; 2],
+        workings: &mut Workings<'_>,
+    ) {
         let q = Quantity::new;
         let cable = self.run.choice[self.size];
         let warm_c = heat.conductor_c.unwrap_or(heat.limit_c);
-        let line_ohm = |per_m: f64| q(1000.0 * per_m, Dimension::LineResistance);
-        let dc =
-            cable.resistance_ohm_per_km / 1000.0 * resistance_factor(warm_c, Material::Copper);
-        let ac = dc * heat.ac_ratio;
-        work(
+        workings.add(
             "resistance of the warm conductor",
-            line_ohm(dc),
+            dc,
             "R = R20 (234.5 + T) / 254.5",
             vec![
                 ("R20", q(cable.resistance_ohm_per_km, Dimension::LineResistance)),
@@ -564,37 +597,43 @@ impl Knot<'_> {
             ],
             "iec-60228",
         );
-        work(
+        workings.add(
             "ratio of AC to DC resistance",
             q(heat.ac_ratio, Dimension::Ratio),
             "skin and proximity effect, Bessel functions and multipoles of all cables of the run",
             vec![
                 ("f", q(duty.frequency_hz, Dimension::Frequency)),
-                ("R", line_ohm(dc)),
+                ("R", dc),
                 ("conductor", q(cable.conductor_diameter_mm, Dimension::Length)),
                 ("axis to axis", q(trial.heating.pitch_mm, Dimension::Length)),
             ],
             "exact",
         );
-        work(
+        workings.add(
             "loss of the hottest cable",
             q(heat.loss_w_per_m, Dimension::LineLoss),
             "P = I2 R",
-            vec![("I", q(heat.current_a_rms, Dimension::Current)), ("R", line_ohm(ac))],
+            vec![("I", q(heat.current_a_rms, Dimension::Current)), ("R", ac)],
             "exact",
         );
+    }
+
+    fn note_temperatures(&self, heat: &Heat, workings: &mut Workings<'_>) {
+        let q = Quantity::new;
+        let cable = self.run.choice[self.size];
+        let warm_c = heat.conductor_c.unwrap_or(heat.limit_c);
         if let (Some(conductor_c), Some(surface_c)) = (heat.conductor_c, heat.surface_c) {
             let loss = ("P", q(heat.loss_w_per_m, Dimension::LineLoss));
             let air = ("air", q(heat.air_c, Dimension::Temperature));
             let outside = ("diameter", q(cable.diameter_mm(), Dimension::Length));
-            work(
+            workings.add(
                 "surface temperature, steady",
                 q(surface_c, Dimension::Temperature),
                 "P = convection + radiation at the surface",
                 vec![loss, air, outside],
                 "churchill-chu-1975",
             );
-            work(
+            workings.add(
                 "conductor temperature, steady",
                 q(conductor_c, Dimension::Temperature),
                 "T = surface + P rho / (2 pi) ln(D / d), layer by layer",
@@ -602,7 +641,7 @@ impl Knot<'_> {
                 "iec-60287-2-1",
             );
         }
-        work(
+        workings.add(
             "continuous rating",
             q(heat.rating_a, Dimension::Current),
             "the current whose loss at the limit the surface just gives off",
@@ -613,7 +652,7 @@ impl Knot<'_> {
             "churchill-chu-1975",
         );
         if let Some(peak) = &heat.peak {
-            work(
+            workings.add(
                 "conductor temperature at the end of the peak",
                 q(peak.conductor_c, Dimension::Temperature),
                 "heat stored = I2 R - heat given off, step by step",
@@ -625,6 +664,10 @@ impl Knot<'_> {
                 "iec-60853-2",
             );
         }
+    }
+
+    fn note_drop(&self, trial: &Trial, heat: &Heat, ac: Quantity, workings: &mut Workings<'_>) {
+        let q = Quantity::new;
         if let (Some(drop_v), Some(loss_w), Some(length_m)) =
             (trial.drop_v, trial.loss_w, self.length_m)
         {
@@ -634,14 +677,14 @@ impl Knot<'_> {
                 Carries::Dc => "dU = 2 I R L",
                 Carries::Phases => "dU = sqrt 3 I R L",
             };
-            work(
+            workings.add(
                 "voltage drop of the run",
                 q(drop_v, Dimension::Voltage),
                 law,
-                vec![current, ("R", line_ohm(ac)), length],
+                vec![current, ("R", ac), length],
                 "iec-60364-5-52",
             );
-            work(
+            workings.add(
                 "loss of the run",
                 q(loss_w, Dimension::Power),
                 "P = sum(I2 R L) over its cables",
