@@ -77,7 +77,7 @@ pub fn fit(sleeve: &Sleeve, largest_passed_mm: f64, smallest_covered_mm: f64) ->
     Fit { slide, grip, passes: slide >= SLIDE, grips: grip <= GRIP }
 }
 
-/// The smallest sleeve that passes and grips.
+/// The smallest sleeve that passes and grips; of two equally wide, the one of lower ratio.
 pub fn choose(
     adhesive: bool,
     largest_passed_mm: f64,
@@ -91,8 +91,8 @@ pub fn choose(
             f.passes && f.grips
         })
         .min_by(|a, b| {
-            (a.supplied_mm, a.recovered_mm)
-                .partial_cmp(&(b.supplied_mm, b.recovered_mm))
+            (a.supplied_mm, -a.recovered_mm)
+                .partial_cmp(&(b.supplied_mm, -b.recovered_mm))
                 .expect("sleeve sizes are finite")
         })
 }
