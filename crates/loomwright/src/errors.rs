@@ -84,7 +84,7 @@ mod tests {
         ] {
             assert!(shown(text).contains("error"), "{text:?}");
         }
-        assert!(shown(&"x = 1\n".repeat(60)).contains("and 10 more"));
+        assert!(shown(&"x = 1\n".repeat(60)).contains("and 11 more"));
         assert!(shown(&format!("x = {}", "9".repeat(100_000))).len() < 20_000);
     }
 

@@ -148,7 +148,7 @@ fn drop(plan: &Plan, sized: Option<&SizedRun>) -> String {
     let Some(drop) = sized.and_then(|s| s.drop_v) else { return "unknown".to_owned() };
     let part = plan.heading.voltage_v[0]
         .map_or(String::new(), |v| show(drop / v, Dimension::Ratio, System::Metric));
-    cell([show(drop, Dimension::Voltage, System::Metric), part])
+    cell([format!("{} V", number(drop, 2)), part])
 }
 
 /// Ends that are alike share a row.

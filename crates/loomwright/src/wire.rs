@@ -1014,6 +1014,8 @@ pub(crate) struct FigureWire {
     purpose: &'static str,
     inputs: Vec<InputWire>,
     outputs: Vec<OutputWire>,
+    /// Inputs that give an answer.
+    example: serde_json::Map<String, Value>,
     source: &'static str,
 }
 
@@ -1052,6 +1054,11 @@ pub(crate) fn figures(all: &'static [&'static Figure]) -> Vec<FigureWire> {
                 .outputs
                 .iter()
                 .map(|o| OutputWire { name: o.name, unit: o.unit, what: o.what })
+                .collect(),
+            example: figure
+                .example
+                .iter()
+                .map(|(name, value)| ((*name).to_owned(), Value::from(*value)))
                 .collect(),
             source: figure.source,
         })

@@ -53,6 +53,9 @@ use crate::laws::radiation;
 /// No insulation in question lives above this, and the laws are not meant for it.
 pub const CEILING_C: f64 = 400.0;
 
+/// Between these a temperature may be tried on the way to a solution.
+const TRIAL_C: (f64, f64) = (-200.0, 5000.0);
+
 /// One cable of a group.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cable {
@@ -265,6 +268,11 @@ impl State {
     /// Surface temperatures in degC.
     pub fn surfaces_c(&self) -> impl Iterator<Item = f64> {
         self.nodes.iter().map(|n| n[NODES - 1])
+    }
+
+    /// Whether a temperature was held back on the way to a solution, which this then is not.
+    fn at_the_end_of_trial(&self) -> bool {
+        self.nodes.iter().flatten().any(|t| *t <= TRIAL_C.0 || TRIAL_C.1 <= *t)
     }
 
     /// The hottest conductor.
@@ -1061,7 +1069,8 @@ impl Network<'_> {
             let whole = self.euler(ladders, state, scale, dt);
             let half = self.euler(ladders, state, scale, dt / 2.0);
             let mut two = self.euler(ladders, &half, scale, dt / 2.0);
-            let mut error = 0.0f64;
+            let lost = [&whole, &half, &two].iter().any(|s| s.at_the_end_of_trial());
+            let mut error = if lost { f64::INFINITY } else { 0.0 };
             for (fine, coarse) in
                 two.nodes.iter_mut().flatten().zip(whole.nodes.iter().flatten())
             {
@@ -1101,6 +1110,9 @@ impl Network<'_> {
                 let solved =
                     shells(&ladders[i], &old.nodes[i], &new.nodes[i], inward, outward, dt);
                 for (to, from) in new.nodes[i].iter_mut().zip(solved) {
+                    // A step too long for the current can throw Newton's method anywhere; it is then
+                    // made shorter.
+                    let from = from.clamp(TRIAL_C.0, TRIAL_C.1);
                     change = change.max((*to - from).abs());
                     *to = from;
                 }

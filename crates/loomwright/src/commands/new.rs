@@ -24,12 +24,18 @@ pub(crate) struct Arguments {
 /// A file of a build and what stands in it.
 type Part = (&'static str, &'static str);
 
+macro_rules! part {
+    ($build:literal, $name:literal) => {
+        ($name, include_str!(concat!("../../../../builds/", $build, "/", $name)))
+    };
+}
+
 /// The example builds, as they lie in the project.
 const EXAMPLES: &[(&str, &[Part])] = &[
-    ("first", &[(disk::DOCUMENT, include_str!("../../../../builds/first/build.toml"))]),
+    ("first", &[part!("first", "build.toml")]),
     (
         "orchard-truck",
-        &[(disk::DOCUMENT, include_str!("../../../../builds/orchard-truck/build.toml"))],
+        &[part!("orchard-truck", "build.toml"), part!("orchard-truck", "parts.toml")],
     ),
 ];
 

@@ -10,7 +10,7 @@ use crate::{Outcome, terminal, text, wire};
 /// Look for a part or material
 #[derive(clap::Args)]
 #[command(
-    after_help = "Example:\n  loomwright shelf lug M8\n  loomwright shelf o-ring 258 --json"
+    after_help = "Example:\n  loomwright shelf lug M8\n  loomwright shelf oring 258 --json"
 )]
 pub(crate) struct Arguments {
     /// Words that must all occur in a row; none lists everything

@@ -1,4 +1,5 @@
 use super::*;
+use crate::laws::adiabatic;
 use proptest::prelude::*;
 
 /// 70 mm2 class 5 in XLPE from 12 to 17 mm.
@@ -297,5 +298,30 @@ proptest! {
                 prop_assert!(pair[0].hottest_c <= pair[1].hottest_c + 0.02);
             }
         }
+    }
+}
+
+#[test]
+fn a_short_circuit_heats_no_faster_than_without_loss_and_never_cools() {
+    // Without loss: IEC 60949's adiabatic equation. The insulation touching the conductor holds it back.
+    for current_a in [1500.0, 5000.0, 20_000.0, 100_000.0] {
+        let one = group(1, Arrangement::Single, current_a);
+        let course = step(&one, &State::uniform(&one, 30.0), 3600.0);
+        let stopped_s = course.stopped_s.unwrap();
+        let least_s = adiabatic::duration_s(
+            Material::Copper,
+            63.39,
+            30.0,
+            course.end.hottest_c(),
+            current_a,
+        );
+        assert!(
+            least_s * 0.99 < stopped_s && stopped_s < least_s * 2.5,
+            "{current_a} A: {stopped_s} s, {least_s} s"
+        );
+        assert!(
+            course.curve.windows(2).all(|w| w[0].hottest_c <= w[1].hottest_c),
+            "{current_a} A"
+        );
     }
 }
