@@ -3,3 +3,5 @@
 //! Lengths in millimetres, angles in degrees at the border. Knows no build.
 
 pub mod curve;
+pub mod path;
+pub mod part;
