@@ -61,6 +61,7 @@ mod tests {
             [run.dc]
             drop-max = absent
             air = "155 degC"   #! fails air-below-limit
+            [protection]   #! unknown fuse-cable-withstand; unknown fuse-clears; unknown fuse-overload
             "#,
         );
     }

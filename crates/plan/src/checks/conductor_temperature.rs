@@ -76,6 +76,7 @@ mod tests {
             peak-time = absent
             limit = "90 degC"
             current = "214 A"   #! fails conductor-temperature
+            [protection]   #! fails fuse-carries
             "#,
         );
     }

@@ -36,13 +36,14 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             below(verdict),
             designed.show(limit, Dimension::Length),
         );
-        notes.find(
-            check
-                .finding(verdict, first.0.at, message)
-                .judged(spread, limit, Dimension::Length)
-                .hint("measure again; all cables of a run are cut to the longest")
-                .about(About::run(run.id)),
-        );
+        let mut finding = check
+            .finding(verdict, first.0.at, message)
+            .judged(spread, limit, Dimension::Length)
+            .about(About::run(run.id));
+        if verdict != Verdict::Holds {
+            finding = finding.hint("measure again; all cables of a run are cut to the longest");
+        }
+        notes.find(finding);
     }
 }
 

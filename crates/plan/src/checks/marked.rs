@@ -68,6 +68,13 @@ pub(crate) fn holds(code: &str, patch: &str) {
     }
 }
 
+/// Verdicts of one check on the base with the patch, whatever else the patch changes.
+#[track_caller]
+pub(crate) fn verdicts(code: &str, patch: &str) -> Vec<Verdict> {
+    let plan = planned(&merge(BASE, patch));
+    plan.findings.iter().filter(|f| f.code == code).map(|f| f.verdict).collect()
+}
+
 /// The plan of a text that must be readable.
 #[track_caller]
 pub(crate) fn planned(text: &str) -> Plan {

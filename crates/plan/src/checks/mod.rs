@@ -21,6 +21,19 @@ mod cover_colour;
 mod sleeve_temperature;
 mod grip_temperature;
 mod terminal_temperature;
+mod protection_missing;
+mod fuses;
+mod fuse_carries;
+mod fuse_peak;
+mod fuse_voltage;
+mod fuse_breaking;
+mod fuse_clears;
+mod fuse_cable_withstand;
+mod fuse_overload;
+mod precharge_left;
+mod precharge_energy;
+mod discharge_time;
+mod y_energy;
 
 use physics::units::{Dimension, show_both};
 
@@ -152,6 +165,19 @@ pub const ALL: &[&Check] = &[
     &sleeve_temperature::CHECK,
     &grip_temperature::CHECK,
     &terminal_temperature::CHECK,
+    &protection_missing::CHECK,
+    &fuses::CHECK,
+    &fuse_carries::CHECK,
+    &fuse_peak::CHECK,
+    &fuse_voltage::CHECK,
+    &fuse_breaking::CHECK,
+    &fuse_clears::CHECK,
+    &fuse_cable_withstand::CHECK,
+    &fuse_overload::CHECK,
+    &precharge_left::CHECK,
+    &precharge_energy::CHECK,
+    &discharge_time::CHECK,
+    &y_energy::CHECK,
 ];
 
 /// Runs all checks.

@@ -58,11 +58,9 @@ mod tests {
     fn a_size_fixed_too_small_fails() {
         check(
             r#"
-            [run.dc]   #! close grip-temperature
-            conductor = "1/0 AWG"
-            limit = "100 degC"
-            current = "214 A"   #! close conductor-temperature
-            peak = "420 A"   #! fails peak-temperature
+            [run.phases]
+            conductor = "2/0 AWG"
+            peak = "460 A"   #! fails peak-temperature
             "#,
         );
     }

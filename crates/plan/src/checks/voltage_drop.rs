@@ -82,6 +82,7 @@ mod tests {
             [run.dc]   #! unknown length-unknown
             length = absent
             drop-max = "1 %"   #! unknown voltage-drop
+            [protection]   #! unknown fuse-clears
             "#,
         );
     }
