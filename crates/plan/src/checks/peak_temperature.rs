@@ -60,7 +60,7 @@ mod tests {
             r#"
             [run.phases]
             conductor = "2/0 AWG"
-            peak = "460 A"   #! fails peak-temperature
+            peak = "500 A"   #! fails peak-temperature
             "#,
         );
     }
