@@ -76,6 +76,10 @@ mod tests {
             peak-time = absent
             limit = "90 degC"
             current = "214 A"   #! fails conductor-temperature
+            [run.dc.from-end]
+            die = "50"   #! fails crimp-die
+            [run.dc.to-end]
+            die = "50"   #! fails crimp-die
             [protection]   #! fails fuse-carries
             "#,
         );

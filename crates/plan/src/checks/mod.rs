@@ -5,6 +5,7 @@
 
 #[cfg(test)]
 pub(crate) mod marked;
+mod view;
 mod phase_match;
 mod length_spread;
 mod reel_length;
@@ -21,6 +22,46 @@ mod cover_colour;
 mod sleeve_temperature;
 mod grip_temperature;
 mod terminal_temperature;
+mod lug_found;
+mod lug_conductor;
+mod lug_hole;
+mod palm_width;
+mod palm_bend;
+mod terminal_clearance;
+mod terminal_creepage;
+mod crimp_die;
+mod strip_length;
+mod sleeve_found;
+mod sleeve_passes;
+mod sleeve_shrinks;
+mod sleeve_covers;
+mod sleeve_adhesive;
+mod grip_found;
+mod grip_clamps_least;
+mod grip_clamps_most;
+mod grip_thread;
+mod grip_pitch;
+mod grip_hold;
+mod bolt_thread;
+mod bolt_head;
+mod bolt_engagement;
+mod bolt_bottoms;
+mod washer_fits;
+mod lug_torque;
+mod torque_enough;
+mod pad_pressure;
+mod block_material;
+mod block_bolts;
+mod plate_bolt_engagement;
+mod plate_bolt_bottoms;
+mod plate_torque;
+mod oring_known;
+mod seal_squeeze;
+mod seal_fill;
+mod seal_stretch;
+mod groove_width;
+mod groove_depth;
+mod seal_load;
 mod protection_missing;
 mod fuses;
 mod fuse_carries;
@@ -165,6 +206,46 @@ pub const ALL: &[&Check] = &[
     &sleeve_temperature::CHECK,
     &grip_temperature::CHECK,
     &terminal_temperature::CHECK,
+    &lug_found::CHECK,
+    &lug_conductor::CHECK,
+    &lug_hole::CHECK,
+    &palm_width::CHECK,
+    &palm_bend::CHECK,
+    &terminal_clearance::CHECK,
+    &terminal_creepage::CHECK,
+    &crimp_die::CHECK,
+    &strip_length::CHECK,
+    &sleeve_found::CHECK,
+    &sleeve_passes::CHECK,
+    &sleeve_shrinks::CHECK,
+    &sleeve_covers::CHECK,
+    &sleeve_adhesive::CHECK,
+    &grip_found::CHECK,
+    &grip_clamps_least::CHECK,
+    &grip_clamps_most::CHECK,
+    &grip_thread::CHECK,
+    &grip_pitch::CHECK,
+    &grip_hold::CHECK,
+    &bolt_thread::CHECK,
+    &bolt_head::CHECK,
+    &bolt_engagement::CHECK,
+    &bolt_bottoms::CHECK,
+    &washer_fits::CHECK,
+    &lug_torque::CHECK,
+    &torque_enough::CHECK,
+    &pad_pressure::CHECK,
+    &block_material::CHECK,
+    &block_bolts::CHECK,
+    &plate_bolt_engagement::CHECK,
+    &plate_bolt_bottoms::CHECK,
+    &plate_torque::CHECK,
+    &oring_known::CHECK,
+    &seal_squeeze::CHECK,
+    &seal_fill::CHECK,
+    &seal_stretch::CHECK,
+    &groove_width::CHECK,
+    &groove_depth::CHECK,
+    &seal_load::CHECK,
     &protection_missing::CHECK,
     &fuses::CHECK,
     &fuse_carries::CHECK,
@@ -184,5 +265,9 @@ pub const ALL: &[&Check] = &[
 pub fn judge(designed: &Designed<'_>, notes: &mut Notes) {
     for check in ALL {
         (check.judge)(check, designed, notes);
+    }
+    // A rule that is kept needs no advice.
+    for finding in notes.findings.iter_mut().filter(|f| f.verdict == Verdict::Holds) {
+        finding.hint = None;
     }
 }

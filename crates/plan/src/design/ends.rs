@@ -18,6 +18,7 @@ use crate::given::parts::{EndParts, Parts, PortParts, RunParts};
 use crate::given::shelf::{Cable, Crimp, Grip, Lug, Sleeve};
 
 pub use super::joint::{Stack, TorqueChoice, TorqueLimit};
+pub(crate) use dress::sleeve_span_mm;
 
 /// Which end of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -268,7 +269,7 @@ fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
     let strip_mm = dress::strip_mm(site, lug, notes);
     let sleeve =
         lug.zip(strip_mm).and_then(|(lug, strip)| dress::sleeve(site, lug, strip, notes));
-    let grip = dress::grip(site, notes);
+    let grip = dress::grip(site);
     let (stack, torque) = lug.map_or((None, None), |lug| bolt(site, lug, notes));
     let before_lug =
         lug.map_or_else(Vec::new, |lug| dress::before_lug(site, lug, grip, sleeve.as_ref()));
@@ -343,7 +344,7 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
             Turned::Nut(shelf.nuts.iter().find(|n| n.form == "hex" && n.thread == designation)?)
         }
     };
-    let class = wanted.class(shelf, notes)?;
+    let class = wanted.class(shelf, &turned, notes)?;
     let washer = wanted.washer(shelf, &turned, &designation, notes);
     let positive = depth_mm > 0.0 && lug.palm_thickness_mm > 0.0 && lug.hole_mm > 0.0;
     let friction = site.parts.shop.friction;

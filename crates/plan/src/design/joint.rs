@@ -293,6 +293,17 @@ impl Joint<'_> {
         })
     }
 
+    /// Preload the bolt or the stud could give by itself, whatever it lands in.
+    pub fn own_preload_n(&self) -> Option<f64> {
+        match (self.turned, self.threaded) {
+            (Turned::Nut(_), Some(stud)) if !self.class_stated => {
+                let preload_n = STUD_SHARE * stud.tensile_mpa * self.thread.stress_area_mm2();
+                (preload_n > 0.0).then_some(preload_n)
+            }
+            _ => self.bolt_preload_n(),
+        }
+    }
+
     /// Load that strips the thread at an engagement: of the hole, or of the bolt or stud where that is weaker.
     pub fn strip_load_n(&self, engagement_mm: f64) -> Option<f64> {
         let (inside, outside) = strip::worst_areas_mm2_per_mm(&self.thread);
@@ -467,17 +478,30 @@ impl<'a> Wanted<'a> {
     }
 
     /// The class, as stated, or 8.8, said aloud.
-    pub fn class(&self, shelf: &'a Shelf, notes: &mut Notes) -> Option<&'a BoltClass> {
+    pub fn class(
+        &self,
+        shelf: &'a Shelf,
+        turned: &Turned<'_>,
+        notes: &mut Notes,
+    ) -> Option<&'a BoltClass> {
         if self.class_named.is_some() {
             return self.class;
         }
         let usual = shelf.classes.iter().find(|c| c.row.id == "8.8")?;
-        notes.assume(
-            &format!("bolt class of {}", self.place),
-            "8.8",
-            "the usual class of plated steel bolts; read it off the head",
-            &format!("{}bolt-class", self.keys),
-        );
+        let (what, value, why) = match turned {
+            Turned::Bolt(_) => (
+                "bolt class",
+                "8.8",
+                "the usual class of plated steel bolts; read it off the head",
+            ),
+            Turned::Nut(_) => (
+                "class of the nuts",
+                "8",
+                "the usual class of steel nuts; the stud is judged by its material",
+            ),
+        };
+        let key = format!("{}bolt-class", self.keys);
+        notes.assume(&format!("{what} of {}", self.place), value, why, &key);
         Some(usual)
     }
 

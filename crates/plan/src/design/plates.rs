@@ -210,7 +210,7 @@ pub(crate) fn plate_joint<'a>(
     let shelf = parts.shelf;
     let wanted = wanted(parts, port, plate);
     let turned = Turned::Bolt(wanted.head(shelf, &designation, notes)?);
-    let class = wanted.class(shelf, notes)?;
+    let class = wanted.class(shelf, &turned, notes)?;
     let hole = shelf.holes.iter().find(|h| h.row.id == designation);
     let ply_mm = given.thickness_mm.as_ref()?.value;
     let depth_mm = given.thread_depth_mm.as_ref()?.value;

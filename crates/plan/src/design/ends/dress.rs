@@ -12,11 +12,11 @@ use crate::given::shelf::{Crimp, Grip, Lug, Sleeve};
 
 /// Conductor seen between barrel and insulation: shows that it is home, and leaves room for the barrel, which grows as it
 /// is pressed (common practice, no source).
-pub(crate) const SEEN_MM: f64 = 2.0;
+const SEEN_MM: f64 = 2.0;
 
 /// Lugs made for the site's conductor and thread whose palm fits the pad and its neighbour, smallest palm first; of
 /// equals, one whose die the shop owns, then the shortest.
-pub(crate) fn lugs_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Lug> {
+fn lugs_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Lug> {
     let (Some(cable), Some(thread)) = (site.cable, site.thread()) else { return Vec::new() };
     let port = site.port.port;
     let room_mm = port.pad_width_mm.as_ref().map_or(f64::INFINITY, |w| w.value);
@@ -193,7 +193,7 @@ fn choose_sleeve(shelf: &[Sleeve], passed_mm: f64, gripped_mm: f64) -> Option<&S
 }
 
 /// Grips that clamp the cable over its whole range and go into the plate, smallest first.
-pub(crate) fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
+fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
     let (Some(cable), Some(plate)) = (site.cable, &site.port.plate) else { return Vec::new() };
     let thread = plate.given.grip_thread.as_ref().map(|t| t.value.as_str());
     let pitch_mm = plate.given.grip_pitch_mm.as_ref().map_or(f64::INFINITY, |p| p.value);
@@ -221,24 +221,12 @@ pub(crate) fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
 }
 
 /// The grip, where the port has a plate.
-pub(super) fn grip<'a>(site: &Site<'a>, notes: &mut Notes) -> Option<&'a Grip> {
+pub(super) fn grip<'a>(site: &Site<'a>) -> Option<&'a Grip> {
     site.port.plate.as_ref()?;
     if site.given.given.grip.is_some() {
         return site.given.grip;
     }
-    let chosen = grips_that_fit(site).first().copied()?;
-    let [least, most] = [chosen.clamp_mm_min, chosen.clamp_mm_max];
-    notes.assume(
-        &format!("grip of {}", site.name()),
-        &chosen.row.id,
-        &format!(
-            "the smallest on the shelf that clamps the cable over its whole range: {} to {}",
-            site.length(least),
-            site.length(most)
-        ),
-        &site.end_key("grip"),
-    );
-    Some(chosen)
+    grips_that_fit(site).first().copied()
 }
 
 /// The widest of the crimped lug, which a ring would have to pass: its palm or its barrel; a bent tongue stands out by
