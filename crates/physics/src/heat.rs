@@ -53,8 +53,9 @@ use crate::laws::radiation;
 /// No insulation in question lives above this, and the laws are not meant for it.
 pub const CEILING_C: f64 = 400.0;
 
-/// Between these a temperature may be tried on the way to a solution.
-const TRIAL_C: (f64, f64) = (-200.0, 5000.0);
+/// Between these a temperature may be tried on the way to a solution; with any air the film between then stays
+/// within the air law.
+const TRIAL_C: (f64, f64) = (-200.0, 3000.0);
 
 /// One cable of a group.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -1076,7 +1077,7 @@ impl Network<'_> {
             {
                 let off = *fine - coarse;
                 error = error.max(off.abs());
-                *fine += off;
+                *fine = (*fine + off).clamp(TRIAL_C.0, TRIAL_C.1);
             }
             let factor = (0.9 * (STEP_ERROR_K / error.max(1e-12)).sqrt()).clamp(0.2, 4.0);
             if error <= STEP_ERROR_K || dt < 1e-6 {
