@@ -2,6 +2,7 @@
 //!
 //! Chapters make these from a plan and are tested as text ([`Book::text`]); the templates only lay them out.
 
+use draw::letters::typeset;
 use serde::Serialize;
 
 /// A day as the build states it.
@@ -279,44 +280,62 @@ pub enum Block {
     },
 }
 
-/// One thing the assembler does.
+/// What the assembler does: one step, or several in a row that differ only in which cable or end they are of.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Step {
-    /// Its number.
-    pub number: String,
-    /// What is done.
-    pub title: String,
+    /// Each with its own box to tick.
+    pub items: Vec<StepItem>,
     /// Where.
     pub place: String,
     /// How, a paragraph each.
     pub text: Vec<String>,
-    /// Parts with their count.
-    pub parts: Vec<String>,
     /// Tools with their size.
     pub tools: Vec<String>,
     /// Torque in both systems, or empty.
     pub torque: String,
-    /// Must be done before, with the reason.
-    pub order: Vec<String>,
+    /// Why the order matters, or empty.
+    pub why: String,
     /// Cautions.
     pub cautions: Vec<String>,
 }
 
-/// One test.
+/// One step of a block of them.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Trial {
+pub struct StepItem {
     /// Its number.
     pub number: String,
+    /// What is done.
+    pub title: String,
+    /// Parts with their count.
+    pub parts: String,
+    /// The steps that must be done before, or empty.
+    pub after: String,
+}
+
+/// What is tested in one way, with a row for each reading.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Trial {
     /// What is tested.
     pub title: String,
-    /// How.
-    pub text: Vec<String>,
-    /// What the meter is set to and how it is connected.
-    pub facts: Vec<(String, Cell)>,
-    /// One row for each reading: name and limit.
-    pub readings: Vec<(String, String)>,
+    /// How the meter is connected and read.
+    pub text: String,
+    /// Key of the source.
+    pub source: String,
+    /// Readings.
+    pub readings: Vec<Reading>,
     /// Cautions.
     pub cautions: Vec<String>,
+}
+
+/// One reading to take.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Reading {
+    /// Its number.
+    pub number: String,
+    /// What is read.
+    pub what: String,
+    /// Its limit.
+    pub limit: String,
 }
 
 /// The file name of a drawing by its place.
@@ -416,85 +435,6 @@ pub fn group(text: &str) -> Row {
     Row::Group { text: typeset(text) }
 }
 
-/// Units that are set closer than as typed: how they are typed, how they are set.
-const UNITS: [(&str, &str); 33] = [
-    ("degC", "°C"),
-    ("degF", "°F"),
-    ("N m", "N\u{a0}m"),
-    ("lbf in", "lbf\u{a0}in"),
-    ("lbf ft", "lbf\u{a0}ft"),
-    ("mm2", "mm²"),
-    ("A2s", "A²s"),
-    ("W/m2K", "W/(m²K)"),
-    ("ohm/km", "Ω/km"),
-    ("uohm", "µΩ"),
-    ("mohm", "mΩ"),
-    ("kohm", "kΩ"),
-    ("Mohm", "MΩ"),
-    ("ohm", "Ω"),
-    ("uT", "µT"),
-    ("uF", "µF"),
-    ("uH", "µH"),
-    ("kg/km", "kg/km"),
-    ("N/mm", "N/mm"),
-    ("W/m", "W/m"),
-    ("mm", "mm"),
-    ("MPa", "MPa"),
-    ("kA", "kA"),
-    ("AWG", "AWG"),
-    ("min", "min"),
-    ("kg", "kg"),
-    ("Hz", "Hz"),
-    ("lbf", "lbf"),
-    ("lb", "lb"),
-    ("in", "in"),
-    ("m", "m"),
-    ("A", "A"),
-    ("%", "%"),
-];
-/// More units that need no change but keep to their number.
-const SINGLE: [&str; 7] = ["V", "N", "K", "J", "W", "s", "F"];
-
-/// Typesetting of quantities: "113 degF" becomes "113 °F", and the number keeps to its unit.
-///
-/// Only what follows a number and a space is touched, so names of parts and codes stay as they are.
-pub fn typeset(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + 8);
-    let mut rest = text;
-    while let Some(space) = rest.find(' ') {
-        let (before, after) = rest.split_at(space);
-        let after = &after[1..];
-        out.push_str(before);
-        let follows_number = before.ends_with(|c: char| c.is_ascii_digit());
-        match follows_number.then(|| unit_at(after)).flatten() {
-            Some((length, set)) => {
-                out.push('\u{a0}');
-                out.push_str(&set);
-                rest = &after[length..];
-            }
-            None => {
-                out.push(' ');
-                rest = after;
-            }
-        }
-    }
-    out.push_str(rest);
-    out
-}
-
-/// The unit that stands at the start of the text: how long it is as typed, and how it is set.
-fn unit_at(text: &str) -> Option<(usize, String)> {
-    let ends = |length: usize| !text[length..].starts_with(|c: char| c.is_alphanumeric());
-    let known = UNITS.iter().find(|(typed, _)| text.starts_with(typed) && ends(typed.len()));
-    if let Some((typed, set)) = known {
-        return Some((typed.len(), (*set).to_owned()));
-    }
-    SINGLE
-        .iter()
-        .find(|unit| text.starts_with(**unit) && ends(unit.len()))
-        .map(|unit| (unit.len(), (*unit).to_owned()))
-}
-
 /// The longest run of letters without a place to break; longer ones would leave their column.
 const UNBROKEN: usize = 18;
 
@@ -588,26 +528,37 @@ fn table_lines(columns: &[Column], rows: &[Row], empty: &str, lines: &mut Vec<St
 
 impl Step {
     fn lines(&self, lines: &mut Vec<String>) {
-        lines.push(format!("[ ] {} {} ({})", self.number, self.title, self.place));
+        for item in &self.items {
+            lines.push(format!("[ ] {} {} ({})", item.number, item.title, self.place));
+            for (name, text) in [("parts", &item.parts), ("after", &item.after)] {
+                if !text.is_empty() {
+                    lines.push(format!("{name}: {text}"));
+                }
+            }
+        }
         lines.extend(self.cautions.iter().map(|text| format!("! {text}")));
         lines.extend(self.text.iter().cloned());
-        lines.extend(self.parts.iter().map(|part| format!("part: {part}")));
         lines.extend(self.tools.iter().map(|tool| format!("tool: {tool}")));
         if !self.torque.is_empty() {
             lines.push(format!("torque: {}", self.torque));
         }
-        lines.extend(self.order.iter().map(|text| format!("order: {text}")));
+        if !self.why.is_empty() {
+            lines.push(format!("why: {}", self.why));
+        }
     }
 }
 
 impl Trial {
     fn lines(&self, lines: &mut Vec<String>) {
-        lines.push(format!("[ ] {} {}", self.number, self.title));
+        lines.push(self.title.clone());
         lines.extend(self.cautions.iter().map(|text| format!("! {text}")));
-        lines.extend(self.text.iter().cloned());
-        lines.extend(self.facts.iter().map(|(name, cell)| format!("{name}: {}", cell.words())));
-        for (name, limit) in &self.readings {
-            lines.push(format!("{name} ({limit}): ____"));
+        lines.push(self.text.clone());
+        lines.push(format!("source: {}", self.source));
+        for reading in &self.readings {
+            lines.push(format!(
+                "[ ] {} {}: {}: ____",
+                reading.number, reading.what, reading.limit
+            ));
         }
     }
 }
@@ -615,19 +566,6 @@ impl Trial {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn quantities_are_set_and_names_are_not() {
-        assert_eq!(
-            typeset("at 9.0 N m (80 lbf in), 113 degF"),
-            "at 9.0\u{a0}N\u{a0}m (80\u{a0}lbf\u{a0}in), 113\u{a0}°F"
-        );
-        assert_eq!(typeset("70 mm2 cable"), "70\u{a0}mm² cable");
-        assert_eq!(typeset("a degC of mm2"), "a degC of mm2");
-        assert_eq!(typeset("2 meters"), "2 meters");
-        assert_eq!(typeset("0.42 mohm"), "0.42\u{a0}mΩ");
-        assert_eq!(plain(&typeset("12 A and 3 V")), "12 A and 3 V");
-    }
 
     #[test]
     fn long_words_can_break() {

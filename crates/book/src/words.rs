@@ -25,6 +25,15 @@ impl<'a> Words<'a> {
         show_both(value, dimension, self.units)
     }
 
+    /// The size of a spanner or key: a name more than a length, so it stays in millimetres.
+    pub(crate) fn flats(&self, mm: f64) -> String {
+        if (mm - mm.round()).abs() < 0.05 {
+            format!("{mm:.0} mm")
+        } else {
+            format!("{mm:.1} mm")
+        }
+    }
+
     /// In the build's system only.
     pub(crate) fn one(&self, value: f64, dimension: Dimension) -> String {
         show(value, dimension, self.units)
@@ -142,6 +151,19 @@ pub(crate) fn doubtful(standing: Standing) -> bool {
 /// One letter or a few: "1 bolt", "3 bolts".
 pub(crate) fn count(number: usize, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// A message as a sentence of its own.
+pub(crate) fn sentence(message: &str) -> String {
+    let message = message.trim_end_matches('.');
+    let mut letters = message.chars();
+    match letters.next() {
+        Some(first) if first.is_ascii_lowercase() => {
+            format!("{}{}.", first.to_uppercase(), letters.as_str())
+        }
+        Some(_) => format!("{message}."),
+        None => String::new(),
+    }
 }
 
 /// "2026-11-25" as a day of the calendar; anything else is only printed.

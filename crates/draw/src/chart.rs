@@ -1,17 +1,21 @@
-//! A curve over time against its limit.
+//! Curves over time against a limit: one panel, or two with their own times and the same height.
 
 use crate::letters::width_mm;
 use crate::svg::{
-    DASHED, Drawing, FINE, GREY, INK, ORANGE, PALE, Pen, Place, RED, SMALL, Sheet, at,
+    DASHED, Drawing, FINE, GREY, INK, ORANGE, PALE, PAPER, Pen, Place, RED, SMALL, Sheet, at,
 };
 
-/// One curve.
+/// One curve with its own time axis.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Curve {
-    /// What it is, written at its end.
+pub struct Panel {
+    /// What the curve is, above it.
     pub name: String,
+    /// Under the axis: "minutes".
+    pub across: String,
     /// Places in the chart's units.
     pub points: Vec<(f64, f64)>,
+    /// Share of the width.
+    pub share: f64,
     /// Dashed, so that two curves differ in grey print.
     pub dashed: bool,
 }
@@ -19,88 +23,130 @@ pub struct Curve {
 /// A chart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Chart {
-    /// Under the axis: "minutes".
-    pub across: String,
     /// Above the axis: "conductor, degC".
     pub upright: String,
-    /// Curves.
-    pub curves: Vec<Curve>,
+    /// Side by side.
+    pub panels: Vec<Panel>,
     /// Level lines: name and value; the first is the limit.
     pub levels: Vec<(String, f64)>,
 }
 
 /// Width of the drawing on paper.
 pub const WIDTH_MM: f64 = 174.0;
-const HEIGHT_MM: f64 = 66.0;
+const HEIGHT_MM: f64 = 58.0;
 const LEFT: f64 = 13.0;
-const TOP: f64 = 8.0;
-const BOTTOM: f64 = HEIGHT_MM - 10.0;
+const TOP: f64 = 9.0;
+const BOTTOM: f64 = HEIGHT_MM - 9.5;
+const BETWEEN: f64 = 6.0;
+
+/// Values up the side, and where they stand.
+struct Scale {
+    ticks: Vec<f64>,
+}
+
+impl Scale {
+    fn y(&self, value: f64) -> f64 {
+        let (low, high) = (self.ticks[0], self.ticks[self.ticks.len() - 1]);
+        BOTTOM - (value - low) / (high - low) * (BOTTOM - TOP)
+    }
+}
 
 /// Draws the chart; nothing to draw gives nothing.
 pub fn chart(of: &Chart) -> Option<Drawing> {
-    let points = || of.curves.iter().flat_map(|c| c.points.iter());
-    let x_max = points().map(|p| p.0).fold(0.0, f64::max);
-    let values = || points().map(|p| p.1).chain(of.levels.iter().map(|l| l.1));
-    let (low, high) =
-        (values().fold(f64::INFINITY, f64::min), values().fold(f64::NEG_INFINITY, f64::max));
-    let finite = x_max > 0.0 && x_max.is_finite() && low.is_finite() && high.is_finite();
-    if !finite || points().count() < 2 {
+    let drawn: Vec<&Panel> = of.panels.iter().filter(|p| is_drawable(&p.points)).collect();
+    let values = || {
+        let points = drawn.iter().flat_map(|p| p.points.iter()).map(|p| p.1);
+        points.chain(of.levels.iter().map(|l| l.1))
+    };
+    let low = values().fold(f64::INFINITY, f64::min);
+    let high = values().fold(f64::NEG_INFINITY, f64::max);
+    if drawn.is_empty() || !low.is_finite() || !high.is_finite() {
         return None;
     }
-    let right = WIDTH_MM - 3.0;
-    let xs = ticks(0.0, x_max, 8.0);
-    let ys = ticks(low, high, 6.0);
-    let (y0, y1) = (ys[0], ys[ys.len() - 1].max(ys[0] + 1e-9));
-    let x = |v: f64| LEFT + v / x_max * (right - LEFT);
-    let y = |v: f64| BOTTOM - (v - y0) / (y1 - y0) * (BOTTOM - TOP);
+    let scale = Scale { ticks: ticks(low, high, 6.0) };
     let mut sheet = Sheet::new(WIDTH_MM, HEIGHT_MM);
-    let grid = Pen { colour: PALE, width: 0.2, dash: None };
-    for &v in &ys {
-        sheet.line(at(LEFT, y(v)), at(right, y(v)), grid);
-        sheet.text(at(LEFT - 1.5, y(v) + 0.9), &tick_text(v, &ys), SMALL.end());
-    }
-    for &v in xs.iter().filter(|v| **v <= x_max) {
-        sheet.line(at(x(v), TOP), at(x(v), BOTTOM), grid);
-        sheet.text(at(x(v), BOTTOM + 3.6), &tick_text(v, &xs), SMALL.middle());
-    }
-    sheet.line(at(LEFT, BOTTOM), at(right, BOTTOM), FINE);
     sheet.text(at(1.0, 3.6), &of.upright, SMALL.in_colour(GREY));
-    sheet.text(at(right, BOTTOM + 7.6), &of.across, SMALL.end().in_colour(GREY));
-    let mut taken: Vec<f64> = Vec::new();
-    for (i, (name, value)) in of.levels.iter().enumerate() {
-        let pen = if i == 0 { Pen { colour: RED, ..DASHED } } else { DASHED };
-        sheet.line(at(LEFT, y(*value)), at(right, y(*value)), pen);
-        let place = at(LEFT + 2.0, y(*value) - 1.0);
-        sheet.text(place, name, SMALL.in_colour(pen.colour));
-        taken.push(place.y);
-    }
-    for curve in &of.curves {
-        draw_curve(&mut sheet, curve, &x, &y, &mut taken, right);
+    let shares: f64 = drawn.iter().map(|p| p.share).sum();
+    let room = WIDTH_MM - 4.0 - LEFT - BETWEEN * (drawn.len() - 1) as f64;
+    let mut left = LEFT;
+    for (i, panel) in drawn.iter().enumerate() {
+        let right = left + room * panel.share / shares;
+        draw_panel(&mut sheet, panel, &scale, (left, right), i == 0);
+        draw_levels(&mut sheet, &of.levels, &scale, (left, right), i == 0);
+        draw_curve(&mut sheet, panel, &scale, (left, right));
+        left = right + BETWEEN;
     }
     Some(sheet.finish())
 }
 
-fn draw_curve(
+fn is_drawable(points: &[(f64, f64)]) -> bool {
+    let finite = points.iter().all(|p| p.0.is_finite() && p.1.is_finite());
+    finite && points.len() > 1 && points.iter().any(|p| p.0 > 0.0)
+}
+
+fn last_x(panel: &Panel) -> f64 {
+    panel.points.iter().map(|p| p.0).fold(0.0, f64::max)
+}
+
+fn draw_panel(
     sheet: &mut Sheet,
-    curve: &Curve,
-    x: &dyn Fn(f64) -> f64,
-    y: &dyn Fn(f64) -> f64,
-    taken: &mut Vec<f64>,
-    right: f64,
+    panel: &Panel,
+    scale: &Scale,
+    (left, right): (f64, f64),
+    first: bool,
 ) {
-    let dash = curve.dashed.then_some((2.4, 1.2));
-    let colour = if curve.dashed { INK } else { ORANGE };
-    let places: Vec<Place> = curve.points.iter().map(|p| at(x(p.0), y(p.1))).collect();
-    let Some(last) = places.last() else { return };
-    sheet.polyline(&places, Pen { colour, width: 0.5, dash });
-    // The name stands under the curve's end, clear of other names.
-    let mut place = at(last.x.min(right - 1.0), last.y + 3.6);
-    while taken.iter().any(|t| (t - place.y).abs() < 3.2) {
-        place.y += 3.4;
+    let grid = Pen { colour: PALE, width: 0.2, dash: None };
+    for &value in &scale.ticks {
+        let y = scale.y(value);
+        sheet.line(at(left, y), at(right, y), grid);
+        if first {
+            sheet.text(at(left - 1.5, y + 0.9), &tick_text(value, &scale.ticks), SMALL.end());
+        }
     }
-    taken.push(place.y);
-    let from = (place.x - width_mm(&curve.name, SMALL)).max(LEFT + 1.0);
-    sheet.text(at(from, place.y), &curve.name, SMALL.in_colour(colour).heavy());
+    let last = last_x(panel);
+    let along = ticks(0.0, last, (right - left) / 18.0);
+    for &value in along.iter().filter(|v| **v <= last) {
+        let x = left + value / last * (right - left);
+        sheet.line(at(x, TOP), at(x, BOTTOM), grid);
+        sheet.text(at(x, BOTTOM + 3.6), &tick_text(value, &along), SMALL.middle());
+    }
+    sheet.line(at(left, BOTTOM), at(right, BOTTOM), FINE);
+    sheet.line(at(left, TOP), at(left, BOTTOM), FINE);
+    sheet.text(at(right, BOTTOM + 7.6), &panel.across, SMALL.end().in_colour(GREY));
+    let colour = if panel.dashed { INK } else { ORANGE };
+    sheet.text(at(right, TOP - 2.2), &panel.name, SMALL.end().in_colour(colour).heavy());
+}
+
+fn draw_levels(
+    sheet: &mut Sheet,
+    levels: &[(String, f64)],
+    scale: &Scale,
+    (left, right): (f64, f64),
+    first: bool,
+) {
+    for (i, (name, value)) in levels.iter().enumerate() {
+        let pen = if i == 0 { Pen { colour: RED, ..DASHED } } else { DASHED };
+        let y = scale.y(*value);
+        sheet.line(at(left, y), at(right, y), pen);
+        if !first {
+            continue;
+        }
+        // The limit is named at the left, where curves are low; others at the right, where they are high.
+        let width = width_mm(name, SMALL);
+        let from = if i == 0 { left + 2.0 } else { right - 2.0 - width };
+        let paper = (at(from - 0.5, y - 3.4), at(from + width + 0.5, y - 0.6));
+        sheet.rect(paper.0, paper.1, Some(PAPER), None);
+        sheet.text(at(from, y - 1.1), name, SMALL.in_colour(pen.colour));
+    }
+}
+
+fn draw_curve(sheet: &mut Sheet, panel: &Panel, scale: &Scale, (left, right): (f64, f64)) {
+    let dash = panel.dashed.then_some((2.4, 1.2));
+    let colour = if panel.dashed { INK } else { ORANGE };
+    let last = last_x(panel);
+    let place = |p: &(f64, f64)| at(left + p.0 / last * (right - left), scale.y(p.1));
+    let places: Vec<Place> = panel.points.iter().map(place).collect();
+    sheet.polyline(&places, Pen { colour, width: 0.5, dash });
 }
 
 /// Round values that cover a range, about `count` of them.
@@ -118,12 +164,12 @@ fn ticks(low: f64, high: f64, count: f64) -> Vec<f64> {
 
 fn tick_text(value: f64, all: &[f64]) -> String {
     let step = all[1] - all[0];
-    let decimals = if step >= 1.0 && step.fract().abs() < 1e-9 {
-        0
-    } else if step >= 0.1 {
-        1
-    } else {
-        3
+    let whole = |s: f64| (s - s.round()).abs() < 1e-6 * s.abs();
+    let decimals = match step {
+        s if s >= 1.0 && whole(s) => 0,
+        s if whole(s * 10.0) => 1,
+        s if whole(s * 100.0) => 2,
+        _ => 3,
     };
     format!("{value:.decimals$}")
 }
@@ -139,14 +185,15 @@ mod tests {
         let t = ticks(0.0, 1.3, 8.0);
         assert_eq!(t.first(), Some(&0.0));
         assert!(t.last().is_some_and(|last| *last >= 1.3));
+        assert_eq!(tick_text(0.05, &[0.0, 0.05]), "0.05");
+        assert_eq!(tick_text(20.0, &[0.0, 20.0]), "20");
     }
 
     #[test]
     fn nothing_to_draw_draws_nothing() {
         let empty = Chart {
-            across: String::new(),
             upright: String::new(),
-            curves: Vec::new(),
+            panels: Vec::new(),
             levels: vec![("limit".to_owned(), 90.0)],
         };
         assert_eq!(chart(&empty), None);

@@ -1,4 +1,4 @@
-//! How wide a text is, so that labels can be placed without touching each other.
+//! How text is set: quantities with their unit, widths, line breaks, and labels that do not touch.
 
 use crate::svg::Type;
 
@@ -16,11 +16,92 @@ const HEAVY: f64 = 1.05;
 /// What a letter outside the table is taken for: as wide as most signs we print.
 const OTHER: u16 = 720;
 
+/// Units that are set closer than as typed: how they are typed, how they are set.
+const UNITS: [(&str, &str); 33] = [
+    ("degC", "°C"),
+    ("degF", "°F"),
+    ("N m", "N\u{a0}m"),
+    ("lbf in", "lbf\u{a0}in"),
+    ("lbf ft", "lbf\u{a0}ft"),
+    ("mm2", "mm²"),
+    ("A2s", "A²s"),
+    ("W/m2K", "W/(m²K)"),
+    ("ohm/km", "Ω/km"),
+    ("uohm", "µΩ"),
+    ("mohm", "mΩ"),
+    ("kohm", "kΩ"),
+    ("Mohm", "MΩ"),
+    ("ohm", "Ω"),
+    ("uT", "µT"),
+    ("uF", "µF"),
+    ("uH", "µH"),
+    ("kg/km", "kg/km"),
+    ("N/mm", "N/mm"),
+    ("W/m", "W/m"),
+    ("mm", "mm"),
+    ("MPa", "MPa"),
+    ("kA", "kA"),
+    ("AWG", "AWG"),
+    ("min", "min"),
+    ("kg", "kg"),
+    ("Hz", "Hz"),
+    ("lbf", "lbf"),
+    ("lb", "lb"),
+    ("in", "in"),
+    ("m", "m"),
+    ("A", "A"),
+    ("%", "%"),
+];
+/// More units that need no change but keep to their number.
+const SINGLE: [&str; 7] = ["V", "N", "K", "J", "W", "s", "F"];
+
+/// Typesetting of quantities: "113 degF" becomes "113 °F", and the number keeps to its unit.
+///
+/// Only what follows a number and a space is touched, so names of parts and codes stay as they are.
+pub fn typeset(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    let mut rest = text;
+    while let Some(space) = rest.find(' ') {
+        let (before, after) = rest.split_at(space);
+        let after = &after[1..];
+        out.push_str(before);
+        let follows_number = before.ends_with(|c: char| c.is_ascii_digit());
+        match follows_number.then(|| unit_at(after)).flatten() {
+            Some((length, set)) => {
+                out.push('\u{a0}');
+                out.push_str(&set);
+                rest = &after[length..];
+            }
+            None => {
+                out.push(' ');
+                rest = after;
+            }
+        }
+    }
+    out.push_str(rest);
+    out
+}
+
+/// The unit that stands at the start of the text: how long it is as typed, and how it is set.
+fn unit_at(text: &str) -> Option<(usize, String)> {
+    let ends = |length: usize| !text[length..].starts_with(|c: char| c.is_alphanumeric());
+    let known = UNITS.iter().find(|(typed, _)| text.starts_with(typed) && ends(typed.len()));
+    if let Some((typed, set)) = known {
+        return Some((typed.len(), (*set).to_owned()));
+    }
+    SINGLE
+        .iter()
+        .find(|unit| text.starts_with(**unit) && ends(unit.len()))
+        .map(|unit| (unit.len(), (*unit).to_owned()))
+}
+
 /// Width in mm of one line of text.
 pub fn width_mm(text: &str, kind: Type) -> f64 {
     let thousandths: u32 = text
         .chars()
         .map(|c| {
+            // A space that does not break is as wide as one that does.
+            let c = if c == '\u{a0}' { ' ' } else { c };
             let place = (c as u32).checked_sub(32).and_then(|i| ADVANCE.get(i as usize));
             u32::from(*place.unwrap_or(&OTHER))
         })
@@ -82,6 +163,19 @@ pub fn spread(wishes: &[f64], widths: &[f64], gap: f64, from: f64, to: f64) -> V
 mod tests {
     use super::*;
     use crate::svg::SMALL;
+
+    #[test]
+    fn quantities_are_set_and_names_are_not() {
+        assert_eq!(
+            typeset("at 9.0 N m (80 lbf in), 113 degF"),
+            "at 9.0\u{a0}N\u{a0}m (80\u{a0}lbf\u{a0}in), 113\u{a0}°F"
+        );
+        assert_eq!(typeset("70 mm2 cable"), "70\u{a0}mm² cable");
+        assert_eq!(typeset("a degC of mm2"), "a degC of mm2");
+        assert_eq!(typeset("2 meters"), "2 meters");
+        assert_eq!(typeset("0.42 mohm"), "0.42\u{a0}mΩ");
+        assert_eq!(typeset("12 A and 3 V"), "12\u{a0}A and 3\u{a0}V");
+    }
 
     #[test]
     fn widths_follow_the_font() {

@@ -95,7 +95,13 @@ fn broken(label: &Label, room: f64) -> (Vec<String>, f64) {
 }
 
 /// A horizontal dimension at height `y` between two x, with its extension lines from `edge`.
-pub fn across(sheet: &mut Sheet, (from, to): (f64, f64), edge: f64, y: f64, text: &str) {
+pub fn across(sheet: &mut Sheet, ends: (f64, f64), edge: f64, y: f64, text: &str) {
+    across_lines(sheet, ends, edge, y);
+    across_words(sheet, ends, y, text);
+}
+
+/// The lines of a horizontal dimension.
+pub fn across_lines(sheet: &mut Sheet, (from, to): (f64, f64), edge: f64, y: f64) {
     let past = if y > edge { 1.0 } else { -1.0 };
     for x in [from, to] {
         sheet.line(at(x, edge), at(x, y + past), FINE);
@@ -103,18 +109,20 @@ pub fn across(sheet: &mut Sheet, (from, to): (f64, f64), edge: f64, y: f64, text
     sheet.line(at(from, y), at(to, y), FINE);
     arrow(sheet, at(from, y), at(1.0, 0.0));
     arrow(sheet, at(to, y), at(-1.0, 0.0));
+}
+
+/// The words of a horizontal dimension, on paper of their own so that no line runs through them.
+pub fn across_words(sheet: &mut Sheet, (from, to): (f64, f64), y: f64, text: &str) {
+    let paper = |sheet: &mut Sheet, from: f64, to: f64| {
+        sheet.rect(at(from, y - 1.4), at(to, y + 1.4), Some(crate::svg::PAPER), None);
+    };
     let middle = (from + to) / 2.0;
     let width = width_mm(text, SMALL);
     if width + 1.0 < to - from {
-        // The words stand in a gap of the line, so that nothing runs through them.
-        sheet.rect(
-            at(middle - width / 2.0 - 0.7, y - 1.4),
-            at(middle + width / 2.0 + 0.7, y + 1.4),
-            Some(crate::svg::PAPER),
-            None,
-        );
+        paper(sheet, middle - width / 2.0 - 0.7, middle + width / 2.0 + 0.7);
         sheet.text(at(middle, y + 0.9), text, SMALL.middle());
     } else {
+        paper(sheet, to + 2.0, to + 3.0 + width);
         sheet.line(at(to, y), at(to + 2.0, y), FINE);
         sheet.text(at(to + 2.5, y + 0.9), text, SMALL);
     }
@@ -129,7 +137,15 @@ pub fn upright(sheet: &mut Sheet, (from, to): (f64, f64), edge: f64, x: f64, tex
     sheet.line(at(x, from), at(x, to), FINE);
     arrow(sheet, at(x, from.min(to)), at(0.0, 1.0));
     arrow(sheet, at(x, from.max(to)), at(0.0, -1.0));
-    sheet.text_upwards(at(x - 0.8, (from + to) / 2.0), text, SMALL.middle());
+    let width = width_mm(text, SMALL);
+    let (top, bottom) = (from.min(to), from.max(to));
+    if width + 1.0 < bottom - top {
+        sheet.text_upwards(at(x - 0.8, (from + to) / 2.0), text, SMALL.middle());
+    } else {
+        // Too long for its place: it goes on above.
+        sheet.line(at(x, top), at(x, top - 1.5), FINE);
+        sheet.text_upwards(at(x + 0.9, top - 2.0), text, SMALL);
+    }
 }
 
 /// An arrow head with its tip at a place, its body towards `along` (a unit vector).

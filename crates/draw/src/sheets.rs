@@ -3,9 +3,10 @@
 use physics::units::{Dimension, System, show, show_both};
 use plan::Plan;
 use plan::design::ends::{End, Side};
-use plan::given::build::{Carries, DeviceKind};
+use plan::given::build::{Carries, DeviceKind, Palm};
 
-use crate::chart::{Chart, Curve};
+use crate::chart::{Chart, Panel};
+use crate::letters::typeset;
 use crate::single_line::{Device, Run};
 use crate::stack::{
     Bolt, Cable, Grip, Landing, LandingForm, Lug, Passage, Plate, Ring, Sleeve, Stack, Washer,
@@ -48,10 +49,10 @@ fn line_of(plan: &Plan, run: &plan::RunFacts) -> Run {
         None => (name.to_owned(), String::new()),
     };
     let carries = match run.carries {
-        Carries::Phases => "phases",
-        Carries::Dc => "DC",
+        Carries::Phases => "three phases",
+        Carries::Dc => "DC pair",
     };
-    let mut words = vec![format!("{} ({carries})", run.id)];
+    let mut words = vec![format!("Run {}, {carries}", run.id)];
     let cable = plan.sizes.iter().find(|s| s.run == run.id).and_then(|s| s.cable.as_ref());
     let count = run.cables.len();
     words.push(match cable {
@@ -72,7 +73,7 @@ fn line_of(plan: &Plan, run: &plan::RunFacts) -> Run {
         ends: [split(&run.ports[0]), split(&run.ports[1])],
         count,
         words: words.iter().map(|w| signs(w)).collect(),
-        fuse: fuse.map(|f| format!("Fuse {}", f.row.name)),
+        fuse: fuse.map(|f| capital(&signs(&f.row.name))),
         precharge: precharge.map(|p| {
             signs(&format!(
                 "Pre-charge {}",
@@ -82,9 +83,14 @@ fn line_of(plan: &Plan, run: &plan::RunFacts) -> Run {
     }
 }
 
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
+}
+
 /// Units as a drawing letters them.
 fn signs(text: &str) -> String {
-    text.replace("degC", "°C").replace("degF", "°F").replace("mm2", "mm²").replace(" ohm", " Ω")
+    typeset(text)
 }
 
 /// The section through one end; none while its lug or cable is not settled.
@@ -98,7 +104,7 @@ pub fn stack_of(plan: &Plan, end: &End) -> Option<Stack> {
     let lug = end.lug.as_ref()?;
     let cable = plan.sizes.iter().find(|s| s.run == end.run)?.cable.as_ref()?;
     let held = end.stack.as_ref();
-    let torque = |nm: f64| show_both(nm, Dimension::Torque, units);
+    let torque = |nm: f64| signs(&show_both(nm, Dimension::Torque, units));
     let bolt = held.and_then(|s| bolt_of(s, end.torque.as_ref().map(|t| torque(t.torque_nm))));
     let washers: Vec<Washer> = held
         .and_then(|s| s.washer.as_ref())
@@ -132,6 +138,7 @@ pub fn stack_of(plan: &Plan, end: &End) -> Option<Stack> {
             barrel_depth_mm: lug.barrel_depth_mm,
             barrel_inside_mm: lug.barrel_inside_mm,
             barrel_outside_mm: lug.barrel_outside_mm,
+            bent: end.palm == Palm::Bent,
         },
         cable: Cable {
             name: signs(&cable.row.name),
@@ -148,7 +155,10 @@ fn bolt_of(stack: &plan::design::ends::Stack, torque: Option<String>) -> Option<
     let torque = torque.unwrap_or_default();
     if let Some(bolt) = &stack.bolt {
         return Some(Bolt {
-            name: format!("{} x {:.0}, {}", bolt.row.id, stack.length_mm, stack.class.row.id),
+            name: format!(
+                "{} x {:.0} {}, {}",
+                bolt.thread, stack.length_mm, bolt.form, stack.class.row.id
+            ),
             length_mm: stack.length_mm,
             head_height_mm: bolt.head_height_mm,
             head_diameter_mm: bolt.head_diameter_mm.max(bolt.bearing_mm),
@@ -156,7 +166,7 @@ fn bolt_of(stack: &plan::design::ends::Stack, torque: Option<String>) -> Option<
         });
     }
     stack.nut.as_ref().map(|nut| Bolt {
-        name: nut.row.id.clone(),
+        name: format!("{} {}", nut.thread, nut.form),
         length_mm: nut.height_mm,
         head_height_mm: nut.height_mm,
         head_diameter_mm: nut.flats_mm.max(nut.bearing_mm),
@@ -205,7 +215,7 @@ fn passage_of(plan: &Plan, end: &End) -> Passage {
         thread_length_mm: grip.thread_length_mm,
         flats_mm: grip.flats_mm,
         protrusion_mm: grip.protrusion_mm,
-        torque: show_both(grip.torque_nm, Dimension::Torque, units),
+        torque: signs(&show_both(grip.torque_nm, Dimension::Torque, units)),
     });
     let plate = plan.plates.iter().find(|p| p.port == end.port).and_then(|plate| {
         let ring = plate.seal.as_ref().map(|seal| Ring {
@@ -221,6 +231,20 @@ fn passage_of(plan: &Plan, end: &End) -> Passage {
         })
     });
     Passage { inside_mm, plate, grip }
+}
+
+/// The ring in its groove; none while the seal is not settled.
+pub fn ring(plate: &plan::design::plates::Plate, units: System) -> Option<Drawing> {
+    let seal = plate.seal.as_ref()?;
+    let ring = Ring {
+        name: signs(&seal.oring.row.name),
+        width_mm: seal.groove_width_mm,
+        depth_mm: seal.groove_depth_mm,
+        section_mm: seal.oring.section_mm,
+    };
+    let drawable = [ring.width_mm, ring.depth_mm, ring.section_mm].iter().all(|mm| *mm > 0.0);
+    let thickness = plate.thickness_mm.unwrap_or(3.0 * ring.depth_mm);
+    drawable.then(|| crate::groove::groove(&ring, thickness.max(ring.depth_mm), units))
 }
 
 fn groove(seal: &plan::design::plates::Seal, units: System) -> String {
@@ -257,38 +281,32 @@ pub fn heat(plan: &Plan, run: &str) -> Option<Drawing> {
         System::Us => "°F",
     };
     let amps = |a: f64| show(a, Dimension::Current, units);
-    let minutes = |points: &[(f64, f64)], from: f64| {
-        points.iter().map(|p| ((p.0 + from) / 60.0, degrees(p.1))).collect::<Vec<_>>()
+    let timed = |points: &[(f64, f64)], unit_s: f64| {
+        points.iter().map(|p| (p.0 / unit_s, degrees(p.1))).collect::<Vec<_>>()
     };
-    let settled = heat.warming.last().map_or(0.0, |p| p.0);
-    let mut curves = Vec::new();
-    if heat.warming.len() > 1 {
-        curves.push(Curve {
-            name: format!("warming at {}", amps(heat.current_a_rms)),
-            points: minutes(&heat.warming, 0.0),
-            dashed: false,
-        });
-    }
-    if let Some(peak) = heat.peak.as_ref().filter(|p| p.curve.len() > 1) {
-        curves.push(Curve {
-            name: format!(
-                "then {} for {}",
-                amps(peak.current_a_rms),
-                show(peak.seconds, Dimension::Time, units)
-            ),
-            points: minutes(&peak.curve, settled),
+    let mut panels = vec![Panel {
+        name: format!("warming at {}", amps(heat.current_a_rms)),
+        across: "minutes from cold".to_owned(),
+        points: timed(&heat.warming, 60.0),
+        share: 0.65,
+        dashed: false,
+    }];
+    if let Some(peak) = &heat.peak {
+        panels.push(Panel {
+            name: format!("then {}", amps(peak.current_a_rms)),
+            across: "seconds of the peak".to_owned(),
+            points: timed(&peak.curve, 1.0),
+            share: 0.35,
             dashed: true,
         });
     }
     let level = |name: &str, c: f64| {
         (signs(&format!("{name} {}", show(c, Dimension::Temperature, units))), degrees(c))
     };
-    let levels = vec![level("limit", heat.limit_c), level("air", heat.air_c)];
     let chart = Chart {
-        across: "minutes from cold".to_owned(),
         upright: format!("conductor of {}, {unit}", heat.cable),
-        curves,
-        levels,
+        panels,
+        levels: vec![level("limit", heat.limit_c), level("air", heat.air_c)],
     };
     crate::chart::chart(&chart)
 }

@@ -37,7 +37,7 @@ pub struct Run {
 
 /// Width of the drawing on paper.
 pub const WIDTH_MM: f64 = 174.0;
-const BOX_MM: f64 = 17.0;
+const BOX_MM: f64 = 16.0;
 const LINE: f64 = 3.2;
 const TRACK: f64 = 5.0;
 const WIRE: Pen = Pen { colour: ORANGE, width: 0.7, dash: None };
@@ -233,7 +233,7 @@ fn draw_wire(sheet: &mut Sheet, wire: &Wire<'_>, spots: &[Spot]) {
         path.push(at(wire.x[1], lower.top));
     }
     sheet.polyline(&path, WIRE);
-    let mut next = out.y + 5.0;
+    let mut next = out.y + 6.0;
     if let Some(fuse) = &wire.run.fuse {
         draw_fuse(sheet, at(wire.x[0], next), fuse);
         next += 11.0;
@@ -302,12 +302,12 @@ fn draw_device(sheet: &mut Sheet, device: &Device, spot: &Spot) {
         name = first.clone();
     }
     let two = lines.len() > 1;
-    let y = spot.top + if two { 6.6 } else { 8.2 };
+    let y = spot.top + if two { 6.0 } else { 7.4 };
     sheet.text(at(middle, y), &name, kind);
     if two {
         sheet.text(at(middle, y + 3.2), &lines[1..].join(" "), kind);
     }
-    let y = spot.top + if two { 13.0 } else { 11.8 };
+    let y = spot.top + if two { 13.0 } else { 12.0 };
     sheet.text(at(middle, y), &device.kind, SMALL.middle().in_colour(GREY));
 }
 
@@ -325,8 +325,9 @@ fn draw_ports(sheet: &mut Sheet, wire: &Wire<'_>, spots: &[Spot]) {
     for (place, name, lower_edge) in ends {
         let (a, b) = (at(place.x - 2.0, place.y - 1.0), at(place.x + 2.0, place.y + 1.0));
         sheet.rect(a, b, Some(PAPER), Some(OUTLINE));
-        let y = if lower_edge { place.y - 1.7 } else { place.y + 3.6 };
-        sheet.text(at(place.x, y), name, SMALL.middle().in_colour(GREY));
+        // Outside the box, beside the line.
+        let y = if lower_edge { place.y + 3.2 } else { place.y - 1.6 };
+        sheet.text(at(place.x + 4.0, y), name, SMALL.in_colour(GREY));
     }
 }
 

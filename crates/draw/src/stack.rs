@@ -10,8 +10,8 @@ use crate::hatch::{
     COPPER, Face, GRIP, HOUSING, INSULATION, LANDING, PLATE, RUBBER, SLEEVE, STEEL, STRANDS,
     fill,
 };
-use crate::marks::{Label, Shelf, across, ratio, scale_bar, upright};
-use crate::svg::{CENTRE, Drawing, FINE, OUTLINE, PAPER, Place, Sheet, at};
+use crate::marks::{Label, Shelf, across_lines, across_words, ratio, scale_bar, upright};
+use crate::svg::{CENTRE, Drawing, FINE, OUTLINE, PAPER, Place, SMALL, Sheet, at};
 
 /// What the lug is bolted to.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,6 +88,8 @@ pub struct Lug {
     pub barrel_inside_mm: f64,
     /// Barrel outside.
     pub barrel_outside_mm: f64,
+    /// The palm is bent, so that the cable leaves square to the terminal's face.
+    pub bent: bool,
 }
 
 /// The cable.
@@ -191,11 +193,17 @@ pub struct Stack {
 pub const WIDTH_MM: f64 = 174.0;
 /// Room at the left for the upright dimensions.
 const LEFT: f64 = 17.0;
+/// Room at the left where those lie across.
+const LEFT_BENT: f64 = 4.0;
 /// Free cable shown on paper where it is broken.
 const BROKEN: f64 = 15.0;
+/// Between dimensions that stand under each other.
+const DIMS: f64 = 4.6;
 /// Cable shown beyond the grip.
 const TAIL: f64 = 12.0;
-const SCALES: [f64; 7] = [2.0, 1.5, 1.0, 1.0 / 1.5, 0.5, 0.25, 0.1];
+const SCALES: [f64; 9] = [2.0, 1.5, 1.25, 1.0, 0.8, 1.0 / 1.5, 0.5, 0.25, 0.1];
+/// Most that the section may be high on paper, so that its page has room for the tables.
+const SECTION_MM: f64 = 66.0;
 
 /// Draws the end.
 pub fn stack(of: &Stack) -> Drawing {
@@ -204,9 +212,9 @@ pub fn stack(of: &Stack) -> Drawing {
     let room = WIDTH_MM - 2.0;
     let (tops, bottoms) = (Shelf::new(tops, room), Shelf::new(bottoms, room));
     let (up, down) = view.reach();
-    let above = tops.height_mm() + 7.0;
-    let dims = 4.0 + 5.5 * view.widths().len() as f64;
-    let below = dims + bottoms.height_mm() + 12.0;
+    let above = tops.height_mm() + 6.0;
+    let dims = 4.0 + DIMS * view.widths().len() as f64;
+    let below = dims + bottoms.height_mm() + 9.0;
     let height = above + (up + down) * view.scale + below;
     let mut sheet = Sheet::new(WIDTH_MM, height);
     let view = view.at_height(above + up * view.scale);
@@ -221,9 +229,9 @@ pub fn stack(of: &Stack) -> Drawing {
     let floor = above + (up + down) * view.scale;
     view.draw_sizes(&mut sheet, floor);
     let (tops, bottoms) = view.labels();
-    Shelf::new(tops, room).above(&mut sheet, 1.0, WIDTH_MM - 1.0, above - 6.0);
-    Shelf::new(bottoms, room).below(&mut sheet, 1.0, WIDTH_MM - 1.0, floor + dims + 4.0);
-    scale_bar(&mut sheet, at(1.0, height - 2.5), view.scale, of.system);
+    Shelf::new(tops, room).above(&mut sheet, 1.0, WIDTH_MM - 1.0, above - 5.0);
+    Shelf::new(bottoms, room).below(&mut sheet, 1.0, WIDTH_MM - 1.0, floor + dims + 2.5);
+    scale_bar(&mut sheet, at(1.0, height - 1.8), view.scale, of.system);
     sheet.finish()
 }
 
@@ -237,26 +245,31 @@ struct View<'a> {
     broken: Option<(f64, f64)>,
     /// Paper y of the terminal's face.
     face_y: f64,
+    /// Paper x of the leftmost point.
+    left_x: f64,
 }
 
 impl<'a> View<'a> {
     fn new(of: &'a Stack) -> View<'a> {
-        let trial = View { of, scale: 1.0, broken: None, face_y: 0.0 };
+        let trial = View { of, scale: 1.0, broken: None, face_y: 0.0, left_x: 0.0 };
         let whole = trial.right() - trial.left();
         let from = trial.covered_to();
         let free = (trial.wall_x() - from).max(0.0);
-        let room = WIDTH_MM - LEFT - 1.0;
-        for scale in SCALES {
+        let room = WIDTH_MM - trial.margin() - 1.0;
+        let (up, down) = trial.reach();
+        let centred = |width: f64| trial.margin() + ((room - width) / 2.0).max(0.0);
+        for scale in SCALES.into_iter().filter(|s| (up + down) * s <= SECTION_MM || *s <= 0.5) {
             if whole * scale <= room {
-                return View { scale, ..trial };
+                return View { scale, left_x: centred(whole * scale), ..trial };
             }
             let shown = BROKEN / scale;
             if free > shown && (whole - free + shown) * scale <= room {
                 let start = from + shown / 2.0;
-                return View { scale, broken: Some((start, free - shown)), ..trial };
+                let left_x = centred((whole - free + shown) * scale);
+                return View { scale, broken: Some((start, free - shown)), left_x, ..trial };
             }
         }
-        View { scale: room / whole.max(1.0), ..trial }
+        View { scale: room / whole.max(1.0), left_x: trial.margin(), ..trial }
     }
 
     fn at_height(self, face_y: f64) -> View<'a> {
@@ -270,7 +283,25 @@ impl<'a> View<'a> {
             Some((start, _)) => x.min(start),
             None => x,
         };
-        at(LEFT + (x - self.left()) * self.scale, self.face_y - y * self.scale)
+        at(self.left_x + (x - self.left()) * self.scale, self.face_y - y * self.scale)
+    }
+
+    fn margin(&self) -> f64 {
+        if self.of.lug.bent { LEFT_BENT } else { LEFT }
+    }
+
+    /// A place about the terminal: `along` its face towards the cable, `out` from the face.
+    fn t(&self, along: f64, out: f64) -> Place {
+        if self.of.lug.bent { self.p(out, along) } else { self.p(along, out) }
+    }
+
+    fn plank(&self, along: (f64, f64), out: (f64, f64)) -> [Place; 4] {
+        [
+            self.t(along.0, out.0),
+            self.t(along.1, out.0),
+            self.t(along.1, out.1),
+            self.t(along.0, out.1),
+        ]
     }
 
     fn block(&self, x: (f64, f64), y: (f64, f64)) -> [Place; 4] {
@@ -285,24 +316,34 @@ impl<'a> View<'a> {
         -self.of.lug.hole_to_tip_mm
     }
 
-    fn mouth(&self) -> f64 {
-        self.of.lug.length_mm - self.of.lug.hole_to_tip_mm
+    /// From the hole to where the palm ends and the barrel begins.
+    fn neck(&self) -> f64 {
+        let lug = &self.of.lug;
+        (lug.length_mm - lug.hole_to_tip_mm - lug.barrel_depth_mm).max(lug.hole_mm / 2.0 + 1.0)
     }
 
+    /// Bottom of the barrel's bore.
     fn barrel_x(&self) -> f64 {
-        // A little solid between palm and barrel, as tube lugs have.
-        (self.mouth() - self.of.lug.barrel_depth_mm).max(self.tip())
+        let lug = &self.of.lug;
+        // A bent lug is shown bent at its neck, as close as the metal allows.
+        if lug.bent { 2.0 * lug.palm_mm + 0.3 * lug.barrel_outside_mm } else { self.neck() }
+    }
+
+    fn mouth(&self) -> f64 {
+        self.barrel_x() + self.of.lug.barrel_depth_mm
     }
 
     /// Height of the cable's axis: the barrel lies flush with the palm's underside.
     fn axis(&self) -> f64 {
-        self.of.lug.barrel_outside_mm / 2.0
+        let lug = &self.of.lug;
+        let half = lug.barrel_outside_mm / 2.0;
+        if lug.bent { self.neck() + 2.0 * lug.palm_mm - half } else { half }
     }
 
     /// The end of the conductor's bare part.
     fn stripped_to(&self) -> f64 {
         let bare = self.of.strip_mm.unwrap_or(self.of.lug.barrel_depth_mm);
-        (self.mouth() - self.of.lug.barrel_depth_mm + bare).max(self.mouth())
+        (self.barrel_x() + bare).max(self.mouth())
     }
 
     fn sleeve_x(&self) -> Option<(f64, f64)> {
@@ -319,8 +360,12 @@ impl<'a> View<'a> {
     /// Sealing face of the housing: inner face of the plate.
     fn seal_x(&self) -> Option<f64> {
         let passage = &self.of.passage;
-        (passage.plate.is_some() || passage.grip.is_some())
-            .then(|| passage.inside_mm.unwrap_or(self.covered_to() + 30.0))
+        // The inside length follows the cable to the hole; a bent palm's part of it is not along the axis.
+        let across = if self.of.lug.bent { self.axis() } else { 0.0 };
+        let least = self.covered_to() + 6.0 + self.wall_mm();
+        (passage.plate.is_some() || passage.grip.is_some()).then(|| {
+            passage.inside_mm.map_or(least + 24.0, |inside| (inside - across).max(least))
+        })
     }
 
     fn wall_mm(&self) -> f64 {
@@ -340,6 +385,9 @@ impl<'a> View<'a> {
     }
 
     fn left(&self) -> f64 {
+        if self.of.lug.bent {
+            return -self.block_mm() - 2.0;
+        }
         let pad = self.of.landing.as_ref().map_or(0.0, |l| l.pad_mm / 2.0);
         let head = self.of.bolt.as_ref().map_or(0.0, |b| b.head_diameter_mm / 2.0);
         self.tip().min(-pad).min(-head)
@@ -372,17 +420,30 @@ impl<'a> View<'a> {
         Some([grip / 2.0, opening, ring_at, ring_at + groove / 2.0 + 4.0])
     }
 
-    /// How far the drawing reaches above and below the terminal's face, mm.
+    /// How far the drawing reaches above and below the hole's centre (bent) or the face, mm.
     fn reach(&self) -> (f64, f64) {
-        let head = self.of.bolt.as_ref().map_or(0.0, |b| b.head_height_mm);
-        let mut up = (self.seat() + head + 2.0).max(self.of.lug.barrel_outside_mm + 4.0);
-        let mut down = self.block_mm() + 1.0;
+        let head = self.of.bolt.as_ref();
+        let cable = self.of.cable.outside_mm.max(self.of.lug.barrel_outside_mm) / 2.0 + 4.0;
+        let mut up = self.axis() + cable;
+        let mut down = cable - self.axis();
+        if self.of.lug.bent {
+            let pad = self.of.landing.as_ref().map_or(0.0, |l| l.pad_mm / 2.0);
+            let head = head.map_or(0.0, |b| b.head_diameter_mm / 2.0);
+            down = down.max(pad).max(head).max(self.of.lug.hole_to_tip_mm) + 1.0;
+            // The depths stand above the block.
+            up = up.max(pad + 13.0);
+        } else {
+            up = up.max(self.seat() + head.map_or(0.0, |b| b.head_height_mm) + 2.0);
+            down = down.max(self.block_mm() + 1.0);
+            if let Some(Landing { form: LandingForm::Stud { height_mm }, .. }) =
+                &self.of.landing
+            {
+                up = up.max(height_mm + 2.0);
+            }
+        }
         if let Some([.., plate]) = self.passage_half() {
             up = up.max(self.axis() + plate + 1.0);
             down = down.max(plate - self.axis() + 1.0);
-        }
-        if let Some(Landing { form: LandingForm::Stud { height_mm }, .. }) = &self.of.landing {
-            up = up.max(height_mm + 2.0);
         }
         (up, down)
     }
@@ -406,52 +467,49 @@ impl View<'_> {
     fn draw_landing(&self, sheet: &mut Sheet) {
         let Some(landing) = &self.of.landing else { return };
         let (half, depth) = (landing.pad_mm / 2.0, self.block_mm());
-        let right = half.min(self.barrel_x() - 0.5).max(landing.thread_mm);
-        // The block goes on below: a wavy lower edge.
-        let mut shape = vec![self.p(-half, 0.0), self.p(right, 0.0)];
-        shape.extend(wave(self.p(right, -depth), self.p(-half, -depth)));
+        let free = if self.of.lug.bent { half } else { half.min(self.barrel_x() - 0.5) };
+        let far = free.max(landing.thread_mm);
+        // The block goes on below: a wavy far edge.
+        let edge = wave(self.t(far, -depth), self.t(-half, -depth));
+        let mut shape = vec![self.t(-half, 0.0), self.t(far, 0.0)];
+        shape.extend(&edge);
         fill(sheet, &shape, LANDING, None);
-        sheet.polyline(
-            &[
-                self.p(-half, -depth),
-                self.p(-half, 0.0),
-                self.p(right, 0.0),
-                self.p(right, -depth),
-            ],
-            OUTLINE,
-        );
-        sheet.polyline(&wave(self.p(right, -depth), self.p(-half, -depth)), FINE);
+        let sides =
+            [self.t(-half, -depth), self.t(-half, 0.0), self.t(far, 0.0), self.t(far, -depth)];
+        sheet.polyline(&sides, OUTLINE);
+        sheet.polyline(&edge, FINE);
         let r = landing.thread_mm / 2.0;
         match landing.form {
             LandingForm::Tapped { start_mm, depth_mm } => {
-                let end = start_mm + depth_mm;
-                // A clear bore down to the thread, the thread, and the drill's point below it.
-                if start_mm > 0.0 {
-                    let bore = (-r - 0.4, r + 0.4);
-                    sheet.polygon(
-                        &self.block(bore, (0.0, -start_mm)),
-                        Some(PAPER),
-                        Some(OUTLINE),
-                    );
-                }
-                let drill = 0.84 * r;
-                let hole = [
-                    self.p(-drill, -start_mm),
-                    self.p(drill, -start_mm),
-                    self.p(drill, -end - 0.25 * r),
-                    self.p(0.0, -end - 0.75 * r),
-                    self.p(-drill, -end - 0.25 * r),
-                ];
-                sheet.polygon(&hole, Some(PAPER), Some(OUTLINE));
-                for x in [-r, r] {
-                    sheet.line(self.p(x, -start_mm), self.p(x, -end), FINE);
-                }
-                sheet.line(self.p(-r, -end), self.p(r, -end), OUTLINE);
+                self.draw_hole(sheet, r, start_mm, depth_mm);
             }
             LandingForm::Stud { height_mm } => {
-                self.face(sheet, (-r, r), (-0.8 * landing.thread_mm, height_mm), STEEL);
+                let stud = self.plank((-r, r), (-0.8 * landing.thread_mm, height_mm));
+                fill(sheet, &stud, STEEL, Some(OUTLINE));
             }
         }
+    }
+
+    /// A clear bore down to the thread, the thread, and the drill's point below it.
+    fn draw_hole(&self, sheet: &mut Sheet, r: f64, start_mm: f64, depth_mm: f64) {
+        let end = start_mm + depth_mm;
+        if start_mm > 0.0 {
+            let bore = self.plank((-r - 0.4, r + 0.4), (0.0, -start_mm));
+            sheet.polygon(&bore, Some(PAPER), Some(OUTLINE));
+        }
+        let drill = 0.84 * r;
+        let hole = [
+            self.t(-drill, -start_mm),
+            self.t(drill, -start_mm),
+            self.t(drill, -end - 0.25 * r),
+            self.t(0.0, -end - 0.75 * r),
+            self.t(-drill, -end - 0.25 * r),
+        ];
+        sheet.polygon(&hole, Some(PAPER), Some(OUTLINE));
+        for side in [-r, r] {
+            sheet.line(self.t(side, -start_mm), self.t(side, -end), FINE);
+        }
+        sheet.line(self.t(-r, -end), self.t(r, -end), OUTLINE);
     }
 
     fn draw_cable(&self, sheet: &mut Sheet) {
@@ -464,7 +522,7 @@ impl View<'_> {
             (axis - outside, axis + outside),
             INSULATION,
         );
-        let from = self.mouth() - self.of.lug.barrel_depth_mm;
+        let from = self.barrel_x();
         let core = core.min(self.of.lug.barrel_inside_mm / 2.0);
         self.face(sheet, (from, end), (axis - core, axis + core), STRANDS);
         // The cable goes on: cover the straight cut with a wavy one.
@@ -480,35 +538,56 @@ impl View<'_> {
 
     fn draw_lug(&self, sheet: &mut Sheet) {
         let lug = &self.of.lug;
-        let (axis, t) = (self.axis(), lug.palm_mm);
+        let (axis, t, neck) = (self.axis(), lug.palm_mm, self.neck());
         let (inner, outer) = (lug.barrel_inside_mm / 2.0, lug.barrel_outside_mm / 2.0);
-        let (bottom, mouth) = (self.mouth() - lug.barrel_depth_mm, self.mouth());
+        let (bottom, mouth) = (self.barrel_x(), self.mouth());
         let hole = lug.hole_mm / 2.0;
         // Palm on both sides of the hole; the hole's far wall shows between them.
-        sheet.polygon(&self.block((-hole, hole), (0.0, t)), Some(PAPER), Some(FINE));
-        self.face(sheet, (self.tip(), -hole), (0.0, t), COPPER);
-        // From the palm the metal widens to the barrel; below it runs on flush.
-        let neck = (bottom - 0.5 * outer).max(hole + 1.0).min(bottom);
-        let upper = [
-            self.p(hole, 0.0),
-            self.p(hole, t),
-            self.p(neck, t),
-            self.p(bottom, axis + outer),
+        sheet.polygon(&self.plank((-hole, hole), (0.0, t)), Some(PAPER), Some(FINE));
+        fill(sheet, &self.plank((self.tip(), -hole), (0.0, t)), COPPER, Some(OUTLINE));
+        let mut shape = vec![self.t(hole, 0.0), self.t(hole, t)];
+        if lug.bent {
+            // Round the bend inside, then out to the barrel's nearer wall.
+            shape.extend([self.t(neck - 0.6 * t, t), self.t(neck, 1.6 * t)]);
+            shape.push(self.p(bottom - 0.3 * outer, (axis - outer).max(neck)));
+            shape.push(self.p(bottom, axis - outer));
+            shape.extend(self.bore(axis, inner, -outer, (bottom, mouth)));
+            shape.push(self.p(2.0 * t, axis + outer));
+            shape.extend([self.t(neck + 1.4 * t, 0.6 * t), self.t(neck + 0.8 * t, 0.0)]);
+        } else {
+            // From the palm the metal widens to the barrel; below it runs on flush.
+            let wide = (bottom - 0.5 * outer).max(hole + 1.0).min(bottom);
+            shape.extend([self.p(wide, t), self.p(bottom, axis + outer)]);
+            shape.extend(self.bore(axis, inner, outer, (bottom, mouth)));
+        }
+        fill(sheet, &shape, COPPER, Some(OUTLINE));
+    }
+
+    /// Around the barrel's open bore, from one outside wall to the other.
+    fn bore(
+        &self,
+        axis: f64,
+        inner: f64,
+        outer: f64,
+        (bottom, mouth): (f64, f64),
+    ) -> [Place; 6] {
+        let inner = inner * outer.signum();
+        [
             self.p(mouth, axis + outer),
             self.p(mouth, axis + inner),
             self.p(bottom, axis + inner),
             self.p(bottom, axis - inner),
             self.p(mouth, axis - inner),
             self.p(mouth, axis - outer),
-        ];
-        fill(sheet, &upper, COPPER, Some(OUTLINE));
+        ]
     }
 
     fn draw_bolt(&self, sheet: &mut Sheet) {
-        let mut y = self.of.lug.palm_mm + self.washers_mm();
+        let mut y = self.seat();
         for washer in &self.of.washers {
             let half = washer.outside_mm / 2.0;
-            self.face(sheet, (-half, half), (y - washer.thickness_mm, y), STEEL);
+            let face = self.plank((-half, half), (y - washer.thickness_mm, y));
+            fill(sheet, &face, STEEL, Some(OUTLINE));
             y -= washer.thickness_mm;
         }
         let (Some(bolt), Some(landing)) = (&self.of.bolt, &self.of.landing) else { return };
@@ -518,34 +597,35 @@ impl View<'_> {
         if let LandingForm::Tapped { .. } = landing.form {
             let tip = seat - bolt.length_mm;
             let shank = [
-                self.p(-r, seat),
-                self.p(r, seat),
-                self.p(r, tip + 0.2 * r),
-                self.p(0.8 * r, tip),
-                self.p(-0.8 * r, tip),
-                self.p(-r, tip + 0.2 * r),
+                self.t(-r, seat),
+                self.t(r, seat),
+                self.t(r, tip + 0.2 * r),
+                self.t(0.8 * r, tip),
+                self.t(-0.8 * r, tip),
+                self.t(-r, tip + 0.2 * r),
             ];
             fill(sheet, &shank, STEEL, Some(OUTLINE));
-            for x in [-0.84 * r, 0.84 * r] {
-                sheet.line(self.p(x, 0.0), self.p(x, tip), FINE);
+            for side in [-0.84 * r, 0.84 * r] {
+                sheet.line(self.t(side, 0.0), self.t(side, tip), FINE);
             }
         }
         let head = [
-            self.p(-half, seat),
-            self.p(half, seat),
-            self.p(half, top - 0.12 * half),
-            self.p(0.86 * half, top),
-            self.p(-0.86 * half, top),
-            self.p(-half, top - 0.12 * half),
+            self.t(-half, seat),
+            self.t(half, seat),
+            self.t(half, top - 0.12 * half),
+            self.t(0.86 * half, top),
+            self.t(-0.86 * half, top),
+            self.t(-half, top - 0.12 * half),
         ];
         fill(sheet, &head, STEEL, Some(OUTLINE));
-        for x in [-half / 2.0, half / 2.0] {
-            sheet.line(self.p(x, seat), self.p(x, top), FINE);
+        for side in [-half / 2.0, half / 2.0] {
+            sheet.line(self.t(side, seat), self.t(side, top), FINE);
         }
         if let LandingForm::Stud { height_mm } = landing.form {
-            self.face(sheet, (-r, r), (top, height_mm.max(top)), STEEL);
+            let stud = self.plank((-r, r), (top, height_mm.max(top)));
+            fill(sheet, &stud, STEEL, Some(OUTLINE));
         }
-        sheet.line(self.p(0.0, top + 2.0), self.p(0.0, 1.0 - self.block_mm()), CENTRE);
+        sheet.line(self.t(0.0, top + 2.0), self.t(0.0, 1.0 - self.block_mm()), CENTRE);
     }
 
     fn draw_sleeve(&self, sheet: &mut Sheet) {
@@ -670,7 +750,7 @@ impl View<'_> {
 }
 
 /// Half the width of a ring squeezed to the groove's depth: an oval of the ring's area, kept inside the groove.
-fn ring_half_width(ring: &Ring) -> f64 {
+pub(crate) fn ring_half_width(ring: &Ring) -> f64 {
     let half = ring.section_mm * ring.section_mm / (2.0 * ring.depth_mm.max(0.1));
     half.min(ring.width_mm / 2.0)
 }
@@ -692,7 +772,7 @@ fn wave(from: Place, to: Place) -> Vec<Place> {
 }
 
 /// A closed oval as a polygon.
-fn oval(centre: Place, rx: f64, ry: f64) -> Vec<Place> {
+pub(crate) fn oval(centre: Place, rx: f64, ry: f64) -> Vec<Place> {
     (0..48)
         .map(|i| {
             let angle = f64::from(i) / 48.0 * std::f64::consts::TAU;
@@ -720,17 +800,29 @@ impl View<'_> {
             } else {
                 format!("{}, {}", bolt.name, bolt.torque)
             };
-            tops.push(label(self.p(-0.2 * bolt.head_diameter_mm, y), name, &detail));
+            self.sort(
+                label(self.t(-0.2 * bolt.head_diameter_mm, y), name, &detail),
+                &mut tops,
+                &mut bottoms,
+            );
         }
         let mut y = self.seat();
         for washer in &of.washers {
             let x = 0.42 * washer.outside_mm;
-            tops.push(label(self.p(x, y - washer.thickness_mm / 2.0), "Washer", &washer.name));
+            let along = if of.lug.bent { -x } else { x };
+            let point = self.t(along, y - washer.thickness_mm / 2.0);
+            self.sort(label(point, "Washer", &washer.name), &mut tops, &mut bottoms);
             y -= washer.thickness_mm;
         }
-        let neck = self.mouth() - of.lug.barrel_depth_mm;
-        let lug_x = (neck + of.lug.hole_mm / 2.0) / 2.0;
-        tops.push(label(self.p(lug_x, of.lug.palm_mm * 0.6), "Lug", &of.lug.name));
+        let lug_at = if of.lug.bent {
+            self.p(
+                (self.barrel_x() + self.mouth()) / 2.0,
+                axis + of.lug.barrel_outside_mm * 0.46,
+            )
+        } else {
+            self.t((self.neck() + of.lug.hole_mm / 2.0) / 2.0, of.lug.palm_mm * 0.6)
+        };
+        tops.push(label(lug_at, "Lug", &of.lug.name));
         if let (Some(sleeve), Some((from, to))) = (&of.sleeve, self.sleeve_x()) {
             let x = from + 0.75 * (to - from);
             let y = axis + cable + sleeve.wall_mm / 2.0;
@@ -739,13 +831,17 @@ impl View<'_> {
         let end = self.right() - TAIL / 3.0;
         tops.push(label(self.p(end, axis + 0.8 * cable), "Cable", &of.cable.name));
         if let Some(landing) = &of.landing {
-            let y = -0.75 * self.block_mm();
-            let x = -0.3 * landing.pad_mm;
+            let point = self.t(-0.36 * landing.pad_mm, -0.6 * self.block_mm());
             let name = if self.is_stud() { "Stud" } else { "Tapped landing" };
-            bottoms.push(label(self.p(x, y), name, &landing.thread));
+            bottoms.push(label(point, name, &landing.thread));
         }
         self.passage_labels(&label, &mut tops, &mut bottoms);
         (tops, bottoms)
+    }
+
+    /// The bolt stands above a level terminal, and beside an upright one below the cable.
+    fn sort(&self, label: Label, tops: &mut Vec<Label>, bottoms: &mut Vec<Label>) {
+        if self.of.lug.bent { bottoms.push(label) } else { tops.push(label) }
     }
 
     fn passage_labels(
@@ -793,40 +889,68 @@ impl View<'_> {
         let size = |mm: f64| show(mm, Dimension::Length, self.of.system);
         let mut out = Vec::new();
         if let Some(strip) = self.of.strip_mm {
-            let from = self.mouth() - self.of.lug.barrel_depth_mm;
+            let from = self.barrel_x();
             out.push((from, from + strip, format!("strip {}", size(strip))));
         }
         if let (Some(sleeve), Some((from, to))) = (&self.of.sleeve, self.sleeve_x()) {
             out.push((from, to, format!("sleeve {}", size(sleeve.length_mm))));
         }
         if let (Some(seal), Some(inside)) = (self.seal_x(), self.of.passage.inside_mm) {
-            out.push((0.0, seal, format!("inside {}", size(inside))));
+            let way = if self.of.lug.bent { ", along the cable to the hole" } else { "" };
+            out.push((0.0, seal, format!("inside {}{way}", size(inside))));
         }
+        out
+    }
+
+    /// Depths about the terminal's face: full thread and what of it the bolt fills.
+    fn depths(&self) -> Vec<(f64, f64, String)> {
+        let size = |mm: f64| show(mm, Dimension::Length, self.of.system);
+        let mut out = Vec::new();
+        let Some(landing) = &self.of.landing else { return out };
+        let LandingForm::Tapped { start_mm, depth_mm } = landing.form else { return out };
+        if let Some(bolt) = &self.of.bolt {
+            let reached = (bolt.length_mm - self.seat() - start_mm).min(depth_mm);
+            if reached > 0.0 {
+                out.push((
+                    -start_mm - reached,
+                    -start_mm,
+                    format!("engaged {}", size(reached)),
+                ));
+            }
+        }
+        let thread = format!("thread {}", size(depth_mm));
+        out.push((-start_mm - depth_mm, -start_mm, thread));
         out
     }
 
     fn draw_sizes(&self, sheet: &mut Sheet, floor: f64) {
         let mut y = floor + 4.0;
+        let below = self.axis() - self.of.cable.outside_mm / 2.0 - 2.0;
+        let mut said = Vec::new();
         for (from, to, words) in self.widths() {
-            let (from, to) = (self.p(from, 0.0).x, self.p(to, 0.0).x);
-            let edge = self.face_y + 1.0;
-            across(sheet, (from, to), edge, y, &words);
-            y += 5.5;
+            let ends = (self.p(from, 0.0).x, self.p(to, 0.0).x);
+            across_lines(sheet, ends, self.p(0.0, below).y, y);
+            said.push((ends, y, words));
+            y += DIMS;
+        }
+        for (ends, y, words) in said {
+            across_words(sheet, ends, y, &words);
         }
         let Some(landing) = &self.of.landing else { return };
-        let size = |mm: f64| show(mm, Dimension::Length, self.of.system);
-        let edge = self.p(-landing.pad_mm / 2.0, 0.0).x - 0.5;
-        let LandingForm::Tapped { start_mm, depth_mm } = landing.form else { return };
-        let y = |world: f64| self.p(0.0, world).y;
-        let ends = (y(-start_mm), y(-start_mm - depth_mm));
-        upright(sheet, ends, edge, 5.0, &format!("thread {}", size(depth_mm)));
-        if let Some(bolt) = &self.of.bolt {
-            let tip = self.seat() - bolt.length_mm;
-            let reached = (-start_mm - tip).min(depth_mm);
-            if reached > 0.0 {
-                let ends = (y(-start_mm), y(-start_mm - reached));
-                upright(sheet, ends, edge, 11.5, &format!("engaged {}", size(reached)));
+        if self.of.lug.bent {
+            let top = self.t(landing.pad_mm / 2.0, 0.0).y - 1.0;
+            for ((from, to, words), y) in self.depths().into_iter().zip([top - 4.0, top - 9.0])
+            {
+                let ends = (self.p(from, 0.0).x, self.p(to, 0.0).x);
+                across_lines(sheet, ends, top, y);
+                let middle = at((ends.0 + ends.1) / 2.0, y - 0.8);
+                sheet.text(middle, &words, SMALL.middle());
             }
+            return;
+        }
+        let edge = self.p(-landing.pad_mm / 2.0, 0.0).x - 0.5;
+        for ((from, to, words), x) in self.depths().into_iter().zip([edge - 4.0, edge - 9.5]) {
+            upright(sheet, (self.p(0.0, to).y, self.p(0.0, from).y), edge, x, &words);
         }
     }
 }

@@ -3,7 +3,8 @@
 use physics::units::{Dimension, System, show};
 
 use crate::hatch::{COPPER, INSULATION, PLATE, STEEL, fill};
-use crate::marks::across;
+use crate::letters::width_mm;
+use crate::marks::{across, across_lines, across_words};
 use crate::svg::{Drawing, GREY, OUTLINE, SMALL, Sheet, at};
 
 /// What a run's cables are cut to.
@@ -68,15 +69,19 @@ pub fn strip(of: &Strip) -> Drawing {
         sheet.rect(at(face + out, axis - 2.6), nut, Some(STEEL.tint), Some(OUTLINE));
     }
     let y = axis + 11.0;
-    across(&mut sheet, (left, faces[0]), axis + 2.0, y, &size(of.inside_mm[0]));
-    across(
-        &mut sheet,
-        (faces[0], faces[1]),
-        axis + 2.0,
-        y,
-        &format!("path {}", size(of.path_mm)),
-    );
-    inside_right(&mut sheet, (faces[1], right), (axis + 2.0, y), &size(of.inside_mm[1]));
+    let path = format!("path {}", size(of.path_mm));
+    across(&mut sheet, (faces[0], faces[1]), axis + 2.0, y, &path);
+    for (i, ends) in [(left, faces[0]), (faces[1], right)].into_iter().enumerate() {
+        across_lines(&mut sheet, ends, axis + 2.0, y);
+        let words = size(of.inside_mm[i]);
+        if width_mm(&words, SMALL) + 1.0 < ends.1 - ends.0 {
+            across_words(&mut sheet, ends, y, &words);
+        } else if i == 0 {
+            sheet.text(at(ends.1 + 1.5, y - 1.0), &words, SMALL);
+        } else {
+            sheet.text(at(ends.0 - 1.5, y - 1.0), &words, SMALL.end());
+        }
+    }
     let words = format!("cut {}", size(of.cut_mm));
     across(&mut sheet, (ends[0], ends[1]), axis + 2.0, y + 6.0, &words);
     sheet.text(
@@ -85,14 +90,4 @@ pub fn strip(of: &Strip) -> Drawing {
         SMALL.middle().in_colour(GREY),
     );
     sheet.finish()
-}
-
-/// A dimension at the right edge: its words go to the left where they do not fit inside.
-fn inside_right(sheet: &mut Sheet, ends: (f64, f64), (edge, y): (f64, f64), words: &str) {
-    if crate::letters::width_mm(words, SMALL) + 1.0 < ends.1 - ends.0 {
-        across(sheet, ends, edge, y, words);
-    } else {
-        across(sheet, ends, edge, y, "");
-        sheet.text(at(ends.0 - 1.5, y - 1.0), words, SMALL.end());
-    }
 }

@@ -4,7 +4,7 @@ use physics::units::Dimension;
 use plan::finding::Verdict;
 
 use crate::model::{Block, Cell, Pages, Tone};
-use crate::words::{Words, count};
+use crate::words::{Words, count, sentence};
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     let plan = words.plan;
@@ -82,16 +82,4 @@ pub(crate) fn verdict(words: &Words<'_>) -> Block {
     };
     let under = under.iter().map(|line| Cell::from(line.as_str()).text).collect();
     Block::Verdict { tone, text: text.to_owned(), under }
-}
-
-/// A message as a sentence of its own.
-pub(crate) fn sentence(message: &str) -> String {
-    let mut letters = message.chars();
-    match letters.next() {
-        Some(first) if first.is_ascii_lowercase() => {
-            format!("{}{}.", first.to_uppercase(), letters.as_str())
-        }
-        Some(_) => format!("{message}."),
-        None => String::new(),
-    }
 }

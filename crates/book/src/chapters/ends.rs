@@ -4,7 +4,7 @@ use physics::units::Dimension;
 use plan::design::ends::{End, Stack, TorqueChoice};
 use plan::given::build::Palm;
 
-use crate::model::{Cell, Pages, Tone, narrow, row, wide};
+use crate::model::{Cell, Pages, Row, Tone, narrow, row, wide};
 use crate::words::{Words, side};
 
 /// Ends that differ only in cable and terminal share a page.
@@ -50,122 +50,129 @@ fn one(words: &Words<'_>, kind: &[&End], pages: &mut Pages) {
     match draw::sheets::end(words.plan, end) {
         Some(drawing) => pages.figure(
             drawing,
-            "Section through one end.",
+            "",
             "Section through the end: terminal, lug, bolt, sleeve, cable, grip and plate",
         ),
         None => pages.text("The end is drawn once its lug and cable are settled."),
     }
-    pages.table(vec![narrow("Part"), wide("", 2.2), wide("", 2.0)], parts(words, end), "");
-    early(words, end, pages);
+    let mut rows = Vec::new();
+    early(words, end, &mut rows);
+    on_cable(words, end, &mut rows);
+    fastening(words, end, &mut rows);
+    let columns = vec![narrow("Part"), wide("Which", 1.3), wide("How", 2.0)];
+    pages.table(columns, rows, "");
     if let Some(torque) = &end.torque {
         limits(words, torque, pages);
     }
 }
 
-fn parts(words: &Words<'_>, end: &End) -> Vec<crate::model::Row> {
-    let length = |mm: f64| words.length(mm);
-    let bore = |name: &str, mm: f64| format!("{name} {}", length(mm));
-    let mut rows = Vec::new();
-    let mut put = |part: &str, what: Cell, how: Cell| {
-        rows.push(row([Cell::new(part, Tone::Strong), what, how]));
-    };
-    let named = |name: Option<&str>| name.map_or_else(Cell::unknown, Cell::from);
-    put(
-        "Lug",
-        named(end.lug.as_ref().map(|l| l.row.name.as_str())),
-        match &end.lug {
-            Some(lug) => Cell::from(bore("hole", lug.hole_mm))
-                .under(bore("barrel inside", lug.barrel_inside_mm))
-                .under(match end.palm {
-                    Palm::Straight => "palm straight",
-                    Palm::Bent => "palm bent at a right angle",
-                }),
-            None => "".into(),
-        },
-    );
-    put(
-        "Crimp",
-        named(end.crimp.as_ref().map(|c| c.die.as_str())),
-        end.crimp.as_ref().map_or_else(
-            || "".into(),
-            |c| Cell::from(format!("{}, presses along the barrel: {}", c.form, c.presses)),
-        ),
-    );
-    put(
-        "Strip",
-        words.maybe(end.strip_mm, Dimension::Length),
-        "bare conductor that fills the barrel".into(),
-    );
-    put(
-        "Sleeve",
-        named(end.sleeve.as_ref().map(|s| s.sleeve.row.name.as_str())),
-        end.sleeve.as_ref().map_or_else(
-            || "".into(),
-            |s| {
-                Cell::from(bore("cut", s.length_mm))
-                    .under(bore("after shrinking", s.shrunk_mm))
-                    .under(bore("has to cover", s.cover_mm))
-            },
-        ),
-    );
-    if let Some(grip) = &end.grip {
-        put(
-            "Grip",
-            grip.row.name.as_str().into(),
-            Cell::from(format!(
-                "clamps {} to {}",
-                length(grip.clamp_mm_min),
-                length(grip.clamp_mm_max)
-            ))
-            .under(Cell::new(format!("torque {}", words.torque(grip.torque_nm)), Tone::Strong))
-            .under(bore("spanner", grip.flats_mm)),
-        );
-    }
-    fastening(words, end, &mut put);
-    rows
+fn part(rows: &mut Vec<Row>, name: &str, which: Cell, how: impl Into<Cell>) {
+    rows.push(row([Cell::new(name, Tone::Strong), which, how.into()]));
 }
 
-fn fastening(words: &Words<'_>, end: &End, put: &mut impl FnMut(&str, Cell, Cell)) {
-    let length = |mm: f64| words.length(mm);
-    if let Some(stack) = &end.stack {
-        let word = if stack.bolt.is_some() { "Bolt" } else { "Nut on stud" };
-        put(
-            word,
-            fastener(stack).into(),
-            Cell::from(format!("class {}", stack.class.row.id))
-                .under(spanner(words, stack))
-                .under(format!("clamps {}", length(stack.clamped_mm))),
+fn named(name: Option<&str>) -> Cell {
+    name.map_or_else(Cell::unknown, Cell::from)
+}
+
+/// What must be on the cable before the lug is crimped, in the order it goes on.
+fn early(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
+    for (i, early) in end.before_lug.iter().enumerate() {
+        let sizes = format!(
+            "its opening {}, the lug {}",
+            words.length(early.opening_mm),
+            words.length(early.lug_mm)
         );
-        put(
-            "Washer",
-            match &stack.washer {
-                Some(washer) => washer.row.name.as_str().into(),
-                None => Cell::new("none", Tone::Quiet),
-            },
-            "".into(),
-        );
-        put(
-            "Engagement",
-            Cell::from(length(stack.engagement_mm))
-                .under(format!("needed {}", length(stack.engagement_mm_min))),
-            Cell::from(format!("thread left under the tip {}", length(stack.left_mm)))
-                .under(format!("full thread {}", length(stack.thread_depth_mm))),
-        );
-    } else {
-        put("Bolt", Cell::unknown(), "".into());
+        let passes = if early.opening_mm > early.lug_mm {
+            Cell::new("would pass over the lug", Tone::Quiet)
+        } else {
+            Cell::new("cannot go on after the lug", Tone::Fails)
+        };
+        let name = if i == 0 { "Goes on first" } else { "then" };
+        part(rows, name, early.what.as_str().into(), passes.under(Cell::from(sizes)));
     }
-    let preload = end
-        .torque
-        .as_ref()
-        .map(|t| Cell::from(format!("preload {}", words.both(t.preload_n, Dimension::Force))));
-    put("Torque", words.chosen(end.torque.as_ref()), preload.unwrap_or_else(|| "".into()));
+}
+
+fn on_cable(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
+    let length = |mm: f64| words.length(mm);
+    let lug = end.lug.as_ref();
+    let palm = match end.palm {
+        Palm::Straight => "palm straight",
+        Palm::Bent => "palm bent at a right angle",
+    };
+    let how = lug.map(|lug| {
+        let (hole, barrel) = (length(lug.hole_mm), length(lug.barrel_inside_mm));
+        format!("{palm}; hole {hole}; barrel inside {barrel}")
+    });
+    part(rows, "Lug", named(lug.map(|l| l.row.name.as_str())), how.unwrap_or_default());
+    let crimp = end.crimp.as_ref();
+    let die = crimp.map_or_else(Cell::unknown, |c| format!("die {}", c.die).into());
+    let how = crimp.map(|c| format!("{}; presses along the barrel: {}", c.form, c.presses));
+    part(rows, "Crimp", die, how.unwrap_or_default());
+    let strip = words.maybe(end.strip_mm, Dimension::Length);
+    part(rows, "Strip", strip, "bare conductor that fills the barrel");
+    let sleeve = end.sleeve.as_ref();
+    let how = sleeve.map(|s| {
+        Cell::new(format!("cut {}", length(s.length_mm)), Tone::Strong).under(format!(
+            "after shrinking {}; has to cover {}",
+            length(s.shrunk_mm),
+            length(s.cover_mm)
+        ))
+    });
+    let which = named(sleeve.map(|s| s.sleeve.row.name.as_str()));
+    part(rows, "Sleeve", which, how.unwrap_or_else(|| "".into()));
+    if let Some(grip) = &end.grip {
+        let clamps = format!(
+            "clamps {} to {}; spanner {}",
+            length(grip.clamp_mm_min),
+            length(grip.clamp_mm_max),
+            words.flats(grip.flats_mm)
+        );
+        let how = Cell::new(format!("torque {}", words.torque(grip.torque_nm)), Tone::Strong)
+            .under(clamps);
+        part(rows, "Grip", grip.row.name.as_str().into(), how);
+    }
+}
+
+fn fastening(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
+    let length = |mm: f64| words.length(mm);
+    let Some(stack) = &end.stack else {
+        part(rows, "Bolt", Cell::unknown(), "");
+        return;
+    };
+    let washer = match &stack.washer {
+        Some(washer) => format!("on a {}", washer.row.name),
+        None => "no washer".to_owned(),
+    };
+    let name = if stack.bolt.is_some() { "Bolt" } else { "Nut on stud" };
+    let how = format!(
+        "class {}; {}; {washer}; clamps {}",
+        stack.class.row.id,
+        spanner(words, stack),
+        length(stack.clamped_mm)
+    );
+    part(rows, name, fastener(stack).into(), how);
+    let needed = format!(
+        "needed {}; full thread {}; left under the tip {}",
+        length(stack.engagement_mm_min),
+        length(stack.thread_depth_mm),
+        length(stack.left_mm)
+    );
+    part(rows, "Engagement", length(stack.engagement_mm).into(), needed);
+    let torque = end.torque.as_ref();
+    let how = torque.map(|t| {
+        let preload = words.both(t.preload_n, Dimension::Force);
+        format!("set by: {}; preload {preload}", t.governed_by)
+    });
+    let which = torque
+        .map_or_else(Cell::unknown, |t| Cell::new(words.torque(t.torque_nm), Tone::Strong));
+    part(rows, "Torque", which, how.unwrap_or_default());
 }
 
 /// What holds a lug or plate: "M8 x 16 hex".
 pub(crate) fn fastener(stack: &Stack) -> String {
     match (&stack.bolt, &stack.nut) {
-        (Some(bolt), _) => format!("{} x {:.0}", bolt.row.id, stack.length_mm),
-        (None, Some(nut)) => format!("nut {}", nut.row.id),
+        (Some(bolt), _) => format!("{} x {:.0}, {}", bolt.thread, stack.length_mm, bolt.form),
+        (None, Some(nut)) => format!("nut {}, {}", nut.thread, nut.form),
         (None, None) => "not settled".to_owned(),
     }
 }
@@ -177,37 +184,7 @@ pub(crate) fn spanner(words: &Words<'_>, stack: &Stack) -> String {
         (None, Some(nut)) => nut.flats_mm,
         (None, None) => return String::new(),
     };
-    format!("spanner or key {}", words.length(flats))
-}
-
-fn early(words: &Words<'_>, end: &End, pages: &mut Pages) {
-    pages.minor("On the cable before the lug is crimped, in this order");
-    let rows = end.before_lug.iter().enumerate().map(|(i, early)| {
-        let passes = if early.opening_mm > early.lug_mm {
-            Cell::new("would pass over the lug", Tone::Quiet)
-        } else {
-            Cell::new("cannot go on afterwards", Tone::Fails)
-        };
-        row([
-            format!("{}", i + 1).into(),
-            Cell::new(early.what.as_str(), Tone::Strong),
-            format!("opening {}", words.length(early.opening_mm)).into(),
-            format!("lug {}", words.length(early.lug_mm)).into(),
-            passes,
-        ])
-    });
-    let rows = rows.collect();
-    pages.table(
-        vec![
-            narrow(""),
-            wide("Part", 1.4),
-            wide("Opening", 1.0),
-            wide("Widest of lug", 1.0),
-            narrow(""),
-        ],
-        rows,
-        "Nothing has to go on first",
-    );
+    format!("spanner or key {}", words.flats(flats))
 }
 
 /// Why the torque is what it is.

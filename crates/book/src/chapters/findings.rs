@@ -2,9 +2,8 @@
 
 use plan::finding::{Finding, Verdict};
 
-use super::cover::sentence;
 use crate::model::{Cell, Column, Pages, Row, Tone, group, narrow, row, wide};
-use crate::words::{Words, tone};
+use crate::words::{Words, sentence, tone};
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     let findings = &words.plan.findings;
@@ -43,13 +42,28 @@ pub(crate) fn columns() -> Vec<Column> {
     ]
 }
 
-/// One finding.
-pub(crate) fn line(words: &Words<'_>, finding: &Finding) -> Row {
+/// One finding, with what to do and its code.
+fn line(words: &Words<'_>, finding: &Finding) -> Row {
     let mut message = Cell::from(sentence(&finding.message));
     if let Some(hint) = &finding.hint {
-        message = message.under(Cell::from(format!("To do: {hint}.")));
+        // What is kept needs no doing; its hint only says more.
+        let hint = hint.trim_end_matches('.');
+        message = message.under(match finding.verdict {
+            Verdict::Holds => Cell::new(sentence(hint), Tone::Quiet),
+            Verdict::Fails | Verdict::Unknown | Verdict::Close => {
+                Cell::from(format!("To do: {hint}."))
+            }
+        });
     }
-    let message = message.under(Cell::new(finding.code, Tone::Code));
+    cells(words, finding, message.under(Cell::new(finding.code, Tone::Code)))
+}
+
+/// One finding in its message alone.
+pub(crate) fn brief(words: &Words<'_>, finding: &Finding) -> Row {
+    cells(words, finding, Cell::from(sentence(&finding.message)))
+}
+
+fn cells(words: &Words<'_>, finding: &Finding, message: Cell) -> Row {
     let place = if finding.at.line == 0 {
         String::new()
     } else {

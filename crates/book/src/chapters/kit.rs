@@ -18,6 +18,8 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         }
         rows.push(line(words, item));
     }
+    let currency = words.plan.heading.currency.as_deref().unwrap_or_default();
+    let priced = |name: &str| format!("{name} {currency}").trim_end().to_owned();
     pages.table(
         vec![
             narrow(""),
@@ -25,14 +27,14 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
             number("Count"),
             number("Spare"),
             wide("Where", 2.0),
-            number("Each"),
-            number("Cost"),
+            number(&priced("Each")),
+            number(&priced("Cost")),
         ],
         rows,
         "The kit is empty",
     );
     let mut facts = vec![
-        ("Cost of everything priced", Cell::new(words.money(kit.cost), Tone::Strong)),
+        ("Cost of everything priced", cost(words)),
         ("Mass of everything known", words.both(kit.mass_kg, Dimension::Mass).into()),
     ];
     if kit.unpriced > 0 {
@@ -47,6 +49,15 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
             lines(guessed)
         ));
     }
+}
+
+/// What everything with a price costs; nothing has one, then nothing is known.
+pub(crate) fn cost(words: &Words<'_>) -> Cell {
+    let kit = &words.plan.kit;
+    if kit.items.iter().all(|i| i.cost.is_none()) {
+        return Cell::new("no prices stated", Tone::Quiet);
+    }
+    Cell::new(words.money(kit.cost), Tone::Strong)
 }
 
 /// "1 line", "3 lines" of the kit.
@@ -80,7 +91,7 @@ fn line(words: &Words<'_>, item: &Item) -> Row {
     let uses: Vec<String> =
         item.uses.iter().map(|u| format!("{} at {}", u.count, words.place(&u.place))).collect();
     let money = |amount: Option<f64>| match amount {
-        Some(amount) => Cell::from(words.money(amount)),
+        Some(amount) => Cell::from(format!("{amount:.2}")),
         None => Cell::new("no price", Tone::Quiet),
     };
     let spare = if item.spares == 0 { String::new() } else { item.spares.to_string() };

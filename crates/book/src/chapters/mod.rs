@@ -40,7 +40,8 @@ pub fn pages(plan: &Plan, chapters: &Chapters) -> Book {
             Chapter {
                 id: part.word(),
                 title: part.title().to_owned(),
-                new_page: starts_page(*part),
+                // A chapter that only says that there is nothing follows on.
+                new_page: starts_page(*part) && blocks.len() > 1,
                 blocks,
             }
         })

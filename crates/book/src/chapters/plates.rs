@@ -11,8 +11,13 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     if words.plan.plates.is_empty() {
         pages.text("The build has no entry plates.");
     }
-    for plate in &words.plan.plates {
-        pages.heading(&words.port(&plate.port));
+    for (i, plate) in words.plan.plates.iter().enumerate() {
+        let title = words.port(&plate.port);
+        if i == 0 {
+            pages.heading(&title)
+        } else {
+            pages.page(&title)
+        }
         one(words, plate, pages);
     }
 }
@@ -36,7 +41,7 @@ fn one(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {
             Cell::new(g.cable.as_str(), Tone::Strong),
             g.run.as_str().into(),
             g.grip.row.name.as_str().into(),
-            words.length(g.grip.flats_mm).into(),
+            words.flats(g.grip.flats_mm).into(),
             Cell::new(words.torque(g.grip.torque_nm), Tone::Strong),
         ])
     });
@@ -54,7 +59,12 @@ fn one(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {
     );
     bolts(words, plate, pages);
     match &plate.seal {
-        Some(seal) => seal_facts(words, seal, pages),
+        Some(seal) => {
+            seal_facts(words, seal, pages);
+            if let Some(drawing) = draw::sheets::ring(plate, words.units) {
+                pages.figure(drawing, "", "Section through the ring in its groove");
+            }
+        }
         None => pages.text("The ring and its groove are not settled."),
     }
     block(words, plate, pages);
@@ -127,7 +137,10 @@ fn block(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {
             ("Material", material.map_or_else(Cell::unknown, Cell::from)),
             ("Bolts", bolts.map_or_else(Cell::unknown, Cell::from)),
             ("Torque", words.maybe(block.torque_nm, Dimension::Torque)),
-            ("Spanner or key", words.maybe(block.flats_mm, Dimension::Length)),
+            (
+                "Spanner or key",
+                block.flats_mm.map_or_else(Cell::unknown, |mm| words.flats(mm).into()),
+            ),
         ],
     );
 }

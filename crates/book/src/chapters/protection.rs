@@ -1,6 +1,6 @@
 //! The DC side: fuse, fault, pre-charge, discharge, isolation.
 
-use draw::chart::{Chart, Curve, chart};
+use draw::chart::{Chart, Panel, chart};
 use physics::units::Dimension;
 use plan::design::protect::{Precharge, Protected};
 
@@ -95,11 +95,12 @@ fn precharge_facts(words: &Words<'_>, of: &Precharge, pages: &mut Pages) {
     );
     let full = words.plan.heading.voltage_v[1].or(words.plan.heading.voltage_v[0]);
     let drawing = chart(&Chart {
-        across: "seconds".to_owned(),
         upright: "link, V".to_owned(),
-        curves: vec![Curve {
+        panels: vec![Panel {
             name: "link".to_owned(),
+            across: "seconds".to_owned(),
             points: of.curve.clone(),
+            share: 1.0,
             dashed: false,
         }],
         levels: full.map(|v| (format!("pack {v:.0} V"), v)).into_iter().collect(),

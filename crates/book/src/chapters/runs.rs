@@ -141,11 +141,7 @@ fn warmth(words: &Words<'_>, run: &RunFacts, heat: &Heat, pages: &mut Pages) {
     }
     pages.facts(2, facts);
     if let Some(drawing) = draw::sheets::heat(words.plan, &run.id) {
-        pages.figure(
-            drawing,
-            "Conductor of the hottest cable from cold, then at the peak, against its limit.",
-            "Temperature over time",
-        );
+        pages.figure(drawing, "", "Temperature over time");
     }
 }
 

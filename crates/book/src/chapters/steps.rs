@@ -2,8 +2,10 @@
 
 use plan::work::steps::{Action, Step};
 
-use crate::model::{self, Block, Pages, soften, typeset};
-use crate::words::Words;
+use draw::letters::typeset;
+
+use crate::model::{self, Block, Pages, soften};
+use crate::words::{Words, sentence};
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     let steps = &words.plan.steps;
@@ -16,15 +18,33 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
          so until the trials say otherwise."
             .to_owned(),
     ]);
-    let mut before = None;
-    for (i, step) in steps.iter().enumerate() {
-        let stage = stage(step);
-        if before != Some(stage) {
+    let mut stage_before = None;
+    let mut next = 0;
+    while next < steps.len() {
+        let stage = stage(&steps[next]);
+        if stage_before != Some(stage) {
             pages.heading(stage);
-            before = Some(stage);
+            stage_before = Some(stage);
         }
-        pages.blocks.push(Block::Step(one(words, i + 1, step)));
+        let alike = steps[next..].iter().take_while(|s| alike(&steps[next], s)).count();
+        let end = next + alike.clamp(1, TOGETHER);
+        pages.blocks.push(Block::Step(together(words, next, &steps[next..end])));
+        next = end;
     }
+}
+
+/// At most this many steps share one block, so that a block fits a page.
+const TOGETHER: usize = 12;
+
+/// Steps of one kind that differ only in which cable or end they are of.
+fn alike(a: &Step, b: &Step) -> bool {
+    a.action == b.action
+        && a.place == b.place
+        && a.text == b.text
+        && a.tools == b.tools
+        && a.torque_nm == b.torque_nm
+        && a.why == b.why
+        && a.caution == b.caution
 }
 
 /// Where in the work a step stands.
@@ -46,36 +66,64 @@ fn stage(step: &Step) -> &'static str {
         | Action::Land
         | Action::TorqueLug
         | Action::TorquePlate
-        | Action::TightenGrip
-        | Action::Cover
-        | Action::Fuse => "In the vehicle",
+        | Action::TightenGrip => "In the vehicle",
+        Action::Cover | Action::Fuse => "Covers and fuse",
         Action::Prove => "Before it is energised",
     }
 }
 
-fn one(words: &Words<'_>, number: usize, step: &Step) -> model::Step {
+/// "3", "3, 5", "1 to 4, 9".
+fn ranges(numbers: &[usize]) -> String {
+    let mut out: Vec<(usize, usize)> = Vec::new();
+    for &number in numbers {
+        match out.last_mut() {
+            Some((_, last)) if number <= *last + 1 => *last = number,
+            Some(_) | None => out.push((number, number)),
+        }
+    }
+    let texts = out.iter().map(|&(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first} to {last}"),
+    });
+    texts.collect::<Vec<_>>().join(", ")
+}
+
+fn together(words: &Words<'_>, first: usize, steps: &[Step]) -> model::Step {
     let set = |text: &str| soften(&typeset(text));
-    let mut order = Vec::new();
-    if let Some(why) = &step.why {
-        order.push(set(why));
-    }
-    let mut after: Vec<usize> = step.after.iter().filter_map(|id| words.step(id)).collect();
-    after.sort_unstable();
-    if !after.is_empty() {
-        let numbers: Vec<String> = after.iter().map(usize::to_string).collect();
-        let word = if after.len() == 1 { "step" } else { "steps" };
-        order.push(format!("after {word} {}", numbers.join(", ")));
-    }
-    let parts = step.parts.iter().map(|(key, n)| set(&format!("{n} x {}", words.part(key))));
+    let items = steps.iter().enumerate().map(|(i, step)| {
+        let parts: Vec<String> =
+            step.parts.iter().map(|(key, n)| format!("{n} x {}", words.part(key))).collect();
+        let mut after: Vec<usize> = step.after.iter().filter_map(|id| words.step(id)).collect();
+        after.sort_unstable();
+        model::StepItem {
+            number: (first + i + 1).to_string(),
+            title: set(&step.title),
+            parts: set(&parts.join("; ")),
+            after: ranges(&after),
+        }
+    });
+    let step = &steps[0];
     model::Step {
-        number: number.to_string(),
-        title: set(&step.title),
+        items: items.collect(),
         place: set(&words.place(&step.place)),
-        text: step.text.iter().map(|line| set(line)).collect(),
-        parts: parts.collect(),
+        text: step.text.iter().map(|line| set(&sentence(line))).collect(),
         tools: step.tools.iter().map(|tool| set(tool)).collect(),
         torque: step.torque_nm.map(|nm| set(&words.torque(nm))).unwrap_or_default(),
-        order,
-        cautions: step.caution.iter().map(|text| set(text)).collect(),
+        why: step.why.as_deref().map(|why| set(&sentence(why))).unwrap_or_default(),
+        cautions: step.caution.iter().map(|text| set(&sentence(text))).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn neighbours_become_a_range() {
+        assert_eq!(ranges(&[]), "");
+        assert_eq!(ranges(&[3]), "3");
+        assert_eq!(ranges(&[3, 4, 9]), "3, 4, 9");
+        assert_eq!(ranges(&[1, 2, 3, 4, 9]), "1 to 4, 9");
     }
 }

@@ -108,8 +108,8 @@ fn facts(words: &Words<'_>, pages: &mut Pages) {
         None => Cell::new("no protection in the build", Tone::Quiet),
     };
     let kit = &plan.kit;
-    let mut cost = Cell::from(words.money(kit.cost));
-    if kit.unpriced > 0 {
+    let mut cost = super::kit::cost(words);
+    if kit.unpriced > 0 && kit.unpriced < kit.items.len() {
         cost = cost.under(Cell::new(
             format!("{} without a price are not in it", super::kit::lines(kit.unpriced)),
             Tone::Quiet,
@@ -144,7 +144,7 @@ fn worst(words: &Words<'_>, pages: &mut Pages) {
     pages.minor("Worst findings");
     pages.table(
         findings::columns(),
-        worst.into_iter().map(|f| findings::line(words, f)).collect(),
+        worst.into_iter().map(|f| findings::brief(words, f)).collect(),
         "Every rule that was judged is kept",
     );
 }

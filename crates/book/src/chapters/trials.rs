@@ -2,8 +2,10 @@
 
 use plan::work::trials::{Limit, Trial, When};
 
-use crate::model::{self, Block, Cell, Pages, Tone, soften, typeset};
-use crate::words::{Words, about};
+use draw::letters::typeset;
+
+use crate::model::{self, Block, Pages, soften};
+use crate::words::{Words, sentence};
 
 const STAGES: [When; 5] =
     [When::Bench, When::Laid, When::Fitted, When::FirstPower, When::FirstDrive];
@@ -16,14 +18,19 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     }
     let mut number = 0;
     for when in STAGES {
-        let of = || trials.iter().filter(|t| t.when == when);
-        if of().next().is_none() {
-            continue;
+        let mut kinds: Vec<Vec<&Trial>> = Vec::new();
+        for trial in trials.iter().filter(|t| t.when == when) {
+            match kinds.iter_mut().find(|kind| alike(kind[0], trial)) {
+                Some(kind) => kind.push(trial),
+                None => kinds.push(vec![trial]),
+            }
         }
-        pages.heading(stage(when));
-        for trial in of() {
-            number += 1;
-            pages.blocks.push(Block::Trial(one(words, number, trial)));
+        if !kinds.is_empty() {
+            pages.heading(stage(when));
+        }
+        for kind in kinds {
+            pages.blocks.push(Block::Trial(together(words, number, &kind)));
+            number += kind.len();
         }
     }
     let sign = ["Tested by", "Meters used and their calibration", "Date"];
@@ -40,18 +47,51 @@ fn stage(when: When) -> &'static str {
     }
 }
 
-fn one(words: &Words<'_>, number: usize, trial: &Trial) -> model::Trial {
+/// Readings taken in the same way, and named alike.
+fn alike(a: &Trial, b: &Trial) -> bool {
+    let words = |trial: &Trial| trial.what.split(' ').count();
+    a.connect == b.connect
+        && a.source == b.source
+        && a.caution == b.caution
+        && words(a) == words(b)
+}
+
+fn together(words: &Words<'_>, before: usize, trials: &[&Trial]) -> model::Trial {
     let set = |text: &str| soften(&typeset(text));
-    let place = about(&trial.about);
-    let place = if place.is_empty() { "as connected".to_owned() } else { place };
+    let trial = trials[0];
+    let readings = trials.iter().enumerate().map(|(i, trial)| model::Reading {
+        number: (before + i + 1).to_string(),
+        what: set(&trial.what),
+        limit: set(&limit(words, &trial.limit)),
+    });
+    let names: Vec<&str> = trials.iter().map(|t| t.what.as_str()).collect();
     model::Trial {
-        number: number.to_string(),
-        title: set(&trial.what),
-        text: vec![set(&trial.connect)],
-        facts: vec![("Source".to_owned(), Cell::new(trial.source, Tone::Code))],
-        readings: vec![(set(&place), set(&limit(words, &trial.limit)))],
-        cautions: trial.caution.iter().map(|text| set(text)).collect(),
+        title: set(&common(&names)),
+        text: set(&sentence(&trial.connect)),
+        source: trial.source.to_owned(),
+        readings: readings.collect(),
+        cautions: trial.caution.iter().map(|text| set(&sentence(text))).collect(),
     }
+}
+
+/// What several names have in common: "Resistance of phases ..., lug to lug".
+fn common(names: &[&str]) -> String {
+    let [first, rest @ ..] = names else { return String::new() };
+    let words: Vec<&str> = first.split(' ').collect();
+    let same =
+        |i: usize, word: &str| rest.iter().all(|name| name.split(' ').nth(i) == Some(word));
+    if rest.iter().any(|name| name.split(' ').count() != words.len()) {
+        return (*first).to_owned();
+    }
+    let mut out: Vec<&str> = Vec::new();
+    for (i, word) in words.iter().enumerate() {
+        if same(i, word) {
+            out.push(word);
+        } else if out.last() != Some(&"…") {
+            out.push("…");
+        }
+    }
+    out.join(" ")
 }
 
 fn limit(words: &Words<'_>, limit: &Limit) -> String {
@@ -63,5 +103,19 @@ fn limit(words: &Words<'_>, limit: &Limit) -> String {
         }
         Limit::Seen(what) => what.clone(),
         Limit::Unknown(what) => format!("no limit yet: {what}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_share_their_words() {
+        let names =
+            ["Resistance of phases U, lug to lug", "Resistance of phases V, lug to lug"];
+        assert_eq!(common(&names), "Resistance of phases … lug to lug");
+        assert_eq!(common(&["Identity of dc"]), "Identity of dc");
+        assert_eq!(common(&["One of two words", "Another"]), "One of two words");
     }
 }

@@ -1,5 +1,7 @@
 //! Each number with its law, its inputs and its source.
 
+use physics::units::Dimension;
+
 use crate::model::{Cell, Pages, Row, Tone, group, row, wide};
 use crate::words::{Words, about};
 
@@ -15,7 +17,11 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         }
         let mut law = Cell::new(worked.law, Tone::Plain);
         for (name, input) in &worked.inputs {
-            let text = format!("{name} = {}", input.text(words.units));
+            // In a formula a ratio is a plain number, not a percentage.
+            let text = match input.dimension {
+                Dimension::Ratio => format!("{name} = {}", plain_number(input.value)),
+                _ => format!("{name} = {}", input.text(words.units)),
+            };
             law = law.under(Cell::new(text, Tone::Quiet));
         }
         rows.push(row([
@@ -35,4 +41,15 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         rows,
         "Nothing was worked out",
     );
+}
+
+/// Four figures, without the zeros that say nothing.
+fn plain_number(value: f64) -> String {
+    let text =
+        if value.abs() >= 1000.0 { format!("{value:.0}") } else { format!("{value:.4}") };
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
 }
