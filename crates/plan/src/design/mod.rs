@@ -6,6 +6,7 @@ pub mod settle;
 pub mod joint;
 pub mod ends;
 pub mod cuts;
+pub mod survey;
 pub mod plates;
 pub mod fuse;
 pub mod protect;

@@ -166,6 +166,173 @@ pub struct Port {
     pub block: Option<Block>,
     /// `[....plate]`: the entry plate.
     pub plate: Option<PlateGiven>,
+    /// `[....face]`: the survey of the sealing face.
+    pub face: Option<Face>,
+}
+
+/// `[device.ID.port.ID.face]`, or a face file: what was measured on a sealing face.
+///
+/// The face is seen from outside, x to the right and y up.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Face {
+    /// Where it stands.
+    pub at: Place,
+    /// `file`: a face file with the same keys, beside the build.
+    pub file: Maybe<String>,
+    /// `dxf`: a drawing of the face, beside the build.
+    pub dxf: Maybe<String>,
+    /// `svg`: the same as SVG.
+    pub svg: Maybe<String>,
+    /// `[hole.ID]`: bolt holes in the order written.
+    pub holes: Vec<FacePoint>,
+    /// `[terminal.ID]`.
+    pub terminals: Vec<FacePoint>,
+    /// `[corner.ID]`: other points, such as corners of the opening.
+    pub corners: Vec<FacePoint>,
+    /// `[edge.ID]`: straight edges of the face.
+    pub edges: Vec<FaceEdge>,
+    /// `[[reading]]`.
+    pub readings: Vec<FaceReading>,
+    /// `[opening]`: the hole in the housing behind the plate.
+    pub opening: Option<FaceOutline>,
+    /// `[outline]`: the outer edge of the sealing land.
+    pub outline: Option<FaceOutline>,
+    /// `[photo]`.
+    pub photo: Option<FacePhoto>,
+}
+
+/// A point of a face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FacePoint {
+    /// Its key.
+    pub id: At<String>,
+    /// `diameter`: a reading of it, mm.
+    pub diameter_mm: Maybe<f64>,
+    /// `at`: where a drawing says it lies, mm.
+    pub stated_mm: Maybe<[f64; 2]>,
+    /// `near`: where it lies roughly, mm; chooses between two places that fit alike.
+    pub near_mm: Maybe<[f64; 2]>,
+    /// `tool` the diameter was read with.
+    pub tool: Maybe<Tool>,
+}
+
+/// On which side of all points an edge lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Towards +y.
+    Above,
+    /// Towards -y.
+    Below,
+    /// Towards -x.
+    Left,
+    /// Towards +x.
+    Right,
+}
+
+/// `[edge.ID]`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FaceEdge {
+    /// Its key.
+    pub id: At<String>,
+    /// `side`.
+    pub side: Maybe<Side>,
+}
+
+/// What a reading was taken with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tool {
+    /// A calliper.
+    Calliper,
+    /// A steel rule.
+    Rule,
+    /// A tape.
+    Tape,
+}
+
+/// What was read, by the names of points and edges.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ReadingOf {
+    /// From centre to centre.
+    Centres(At<String>, At<String>),
+    /// Over the far sides of two holes.
+    Outside(At<String>, At<String>),
+    /// Between the near sides of two holes.
+    Inside(At<String>, At<String>),
+    /// From a point's centre to a straight edge.
+    ToEdge(At<String>, At<String>),
+    /// From a hole's side nearest to the edge.
+    NearSide(At<String>, At<String>),
+    /// From a hole's side farthest from the edge.
+    FarSide(At<String>, At<String>),
+    /// From a point square to the line through two others.
+    ToLine(At<String>, [At<String>; 2]),
+    /// Across a hole.
+    Diameter(At<String>),
+}
+
+/// `[[reading]]`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FaceReading {
+    /// Where it stands.
+    pub at: Place,
+    /// What was read.
+    pub of: ReadingOf,
+    /// What the tool showed, mm.
+    pub value_mm: f64,
+    /// `tool`.
+    pub tool: Maybe<Tool>,
+    /// `deviation`: standard deviation, mm; by the tool where absent.
+    pub deviation_mm: Maybe<f64>,
+}
+
+/// A corner of an outline as given.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OutlinePoint {
+    /// A point of the face by its name.
+    Named(String),
+    /// A position, mm.
+    Position([f64; 2]),
+}
+
+/// `[opening]` and `[outline]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FaceOutline {
+    /// Where it stands.
+    pub at: Place,
+    /// `points` in order; with each whether the way only passes through it on an arc.
+    pub points: Vec<(At<OutlinePoint>, Passing)>,
+    /// `radius`: by which its corners are rounded, mm.
+    pub radius_mm: Maybe<f64>,
+    /// `centre` of a circle.
+    pub centre: Maybe<OutlinePoint>,
+    /// `diameter` of that circle, mm.
+    pub diameter_mm: Maybe<f64>,
+}
+
+/// How an outline meets a point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Passing {
+    /// It has a corner there.
+    Corner,
+    /// It passes through on an arc between its neighbours.
+    Through,
+}
+
+/// `[photo]`: points clicked in a photograph of the face.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FacePhoto {
+    /// Where it stands.
+    pub at: Place,
+    /// `size`: width and height of the picture, pixels.
+    pub size_px: Maybe<[f64; 2]>,
+    /// `distortion`: how many terms of lens distortion are fitted, 0 to 2.
+    pub distortion: Maybe<u32>,
+    /// `click`: standard deviation of a click, pixels.
+    pub click_px: Maybe<f64>,
+    /// `[photo.known.ID]`: points of known position, mm, and their pixels.
+    pub known: Vec<(At<String>, [f64; 2], [f64; 2])>,
+    /// `[photo.seen.ID]`: points of the face and their pixels.
+    pub seen: Vec<(At<String>, [f64; 2])>,
 }
 
 /// `[device.ID.port.ID.block]`: spacer block.

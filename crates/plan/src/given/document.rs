@@ -164,6 +164,7 @@ fn read_port<'t>(
         inside_length_mm: f.quantity("inside-length"),
         block: None,
         plate: None,
+        face: None,
         id: id.value,
         at: id.at,
     };
