@@ -3,8 +3,8 @@
 //! r = n D
 //!
 //! Range   Cables up to 0.6/1 kV.
-//! Source  DIN VDE 0298-3 (read, reproduced in a cable handbook) and a maker-neutral table of low-voltage cables
-//!         (read); screened vehicle cable by makers' custom (memory).
+//! Source  DIN VDE 0298-3 (read, reproduced in a cable handbook) and a maker-neutral table of
+//!         low-voltage cables (read); screened vehicle cable by makers' custom (memory).
 //! Caveat  The maker's own figure rules where there is one. Radius is to the inside of the bend.
 
 /// A rule: multiples by outer diameter, each (diameter up to mm, multiple).
@@ -134,8 +134,8 @@ impl Rule {
     }
 }
 
-/// Straight length to keep after a lug or a grip before the first bend, over the diameter: "not bent directly after the
-/// plug or crimp" (read); one to two diameters from memory.
+/// Straight length to keep after a lug or a grip before the first bend, over the diameter: "not
+/// bent directly after the plug or crimp" (read); one to two diameters from memory.
 pub const STRAIGHT_AFTER_END: (f64, f64) = (1.0, 2.0);
 
 #[cfg(test)]

@@ -3,8 +3,8 @@
 //! T = K F d
 //! M_A = F (0.16 P + 0.58 d2 µ_G + D_Km/2 µ_K),  D_Km = (d_w + d_h)/2
 //! F_M = A_0 ν Rp0.2 / √(1 + 3 [n (d2/d0) (P/(π d2) + 1.155 µ_G)]²),  d0 = (d2 + d3)/2
-//! n = 3/2 when the whole section yields in torsion (editions from 2001), 2 when only its rim does (1986);
-//! the older form also keeps the tangent of the sum of helix and friction angle
+//! n = 3/2 when the whole section yields in torsion (editions from 2001), 2 when only its rim does
+//! (1986); the older form also keeps the tangent of the sum of helix and friction angle
 //!
 //! Range   Friction 0.04 to 0.5; utilisation above 0 to 1; threads of [`super::thread`].
 //! Source  VDI 2230-1 (form from memory, checked against printed rows in the tests); ISO 898-1 and
@@ -275,8 +275,8 @@ mod tests {
 
     #[test]
     fn val_stainless_table_of_the_1986_edition() {
-        // A2-70, µ 0.10, a fastener maker's table (read): M8 12.6 kN, M10 20.0 kN. The 2001 form gives 6 %
-        // more; the table turns out to be made with torsion taken elastically.
+        // A2-70, µ 0.10, a fastener maker's table (read): M8 12.6 kN, M10 20.0 kN. The 2001 form
+        // gives 6 % more; the table turns out to be made with torsion taken elastically.
         for (name, kn) in [("M8", 12.6), ("M10", 20.0)] {
             let thread = Thread::parse(name).unwrap();
             let ours = rated_preload_by_n(&thread, 0.10, 450.0, 0.9, Torsion::Elastic) / 1000.0;

@@ -1,10 +1,11 @@
 //! How far apart a cable is clipped.
 //!
 //! Range   Overall diameter up to 40 mm.
-//! Source  Spacing table of an electrical trade guide (read); first clip not more than 150 mm from a termination and from
-//!         both sides of a bend (read, a code of practice for fixed wiring); in a vehicle 200 to 300 mm (memory).
-//! Caveat  The tables are for cables that hang still in buildings. Vibration asks for less: the plan checks the natural
-//!         frequency of the span too.
+//! Source  Spacing table of an electrical trade guide (read); first clip not more than 150 mm from
+//!         a termination and from both sides of a bend (read, a code of practice for fixed wiring);
+//!         in a vehicle 200 to 300 mm (memory).
+//! Caveat  The tables are for cables that hang still in buildings. Vibration asks for less: the
+//!         plan checks the natural frequency of the span too.
 
 /// How the cable lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,8 +25,8 @@ pub const FIRST_CLIP_MM_MAX: f64 = 150.0;
 /// Spacing in a vehicle, usual range (memory).
 pub const VEHICLE_MM: (f64, f64) = (200.0, 300.0);
 
-/// Largest spacing of clips for a building; the table is in whole millimetres, so a diameter between two rows counts as the
-/// smaller row's neighbour above.
+/// Largest spacing of clips for a building; the table is in whole millimetres, so a diameter
+/// between two rows counts as the smaller row's neighbour above.
 pub fn spacing_mm_max(outer_diameter_mm: f64, lie: Lie) -> Option<f64> {
     assert!(outer_diameter_mm > 0.0);
     let row = SPACING_MM.iter().find(|row| outer_diameter_mm <= row.0)?;
@@ -40,8 +41,9 @@ pub fn vehicle_spacing_mm_max(outer_diameter_mm: f64) -> f64 {
     spacing_mm_max(outer_diameter_mm, Lie::Horizontal).unwrap_or(VEHICLE_MM.1).min(VEHICLE_MM.1)
 }
 
-/// Least number of clips on a run between two ends: none farther from an end than the first-clip distance, none farther apart
-/// than the spacing. A run shorter than twice the first-clip distance still gets one.
+/// Least number of clips on a run between two ends: none farther from an end than the first-clip
+/// distance, none farther apart than the spacing. A run shorter than twice the first-clip distance
+/// still gets one.
 pub fn clips_needed(run_mm: f64, spacing_mm: f64, first_mm: f64) -> usize {
     assert!(run_mm >= 0.0 && spacing_mm > 0.0 && first_mm > 0.0);
     let between = run_mm - 2.0 * first_mm;

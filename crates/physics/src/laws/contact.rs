@@ -4,10 +4,12 @@
 //! R = (ρ/2) √(π H/F)                                           Holm, one plastic spot
 //!
 //! Range   Clean metal, force well above that of first contact.
-//! Source  Drop rule: common in boat wiring (memory). Holm's spot from contact theory (memory); measured bolted copper
-//!         joints 5 to 7 µohm and lugs 1.7 to 3.3 µohm (read in a practitioners' thread), good joint 5 to 15 µohm (read).
-//!         "More than 50 % above the lowest of similar joints" asks for a look (read, acceptance-testing practice).
-//! Caveat  Holm's single spot is a floor; films and few spots raise a real joint several times above it.
+//! Source  Drop rule: common in boat wiring (memory). Holm's spot from contact theory (memory);
+//!         measured bolted copper joints 5 to 7 µohm and lugs 1.7 to 3.3 µohm (read in a
+//!         practitioners' thread), good joint 5 to 15 µohm (read). "More than 50 % above the lowest
+//!         of similar joints" asks for a look (read, acceptance-testing practice).
+//! Caveat  Holm's single spot is a floor; films and few spots raise a real joint several times
+//!         above it.
 
 use std::f64::consts::PI;
 

@@ -5,9 +5,10 @@
 //!
 //! Range   UL 486A values by gauge, 18 AWG to 4/0 AWG; IEC 61238-1 from 16 mm² up.
 //! Source  IEC 61238-1 rule read in a connector maker's summary; UL 486A read in a crimp instruction
-//!         sheet (its pound column; its newton column is misprinted for 2/0) and from memory where marked.
-//! Caveat  A pull test proves the crimp that was pulled, not the next one. Clamp terminals (UL 486E) have
-//!         far lower values and must not be used for crimps.
+//!         sheet (its pound column; its newton column is misprinted for 2/0) and from memory where
+//!         marked.
+//! Caveat  A pull test proves the crimp that was pulled, not the next one. Clamp terminals (UL
+//!         486E) have far lower values and must not be used for crimps.
 
 use super::conductor::Material;
 
@@ -76,8 +77,8 @@ pub fn hexagon_fill(across_flats_mm: f64, conductor_mm2: f64, barrel_mm2: f64) -
     (conductor_mm2 + barrel_mm2) / (3.0_f64.sqrt() / 2.0 * across_flats_mm * across_flats_mm)
 }
 
-/// Palm of a tube lug from its barrel: (thickness, least width). The flattened tube is two walls thick and
-/// half the mean circumference wide. Checked against a read lug sheet.
+/// Palm of a tube lug from its barrel: (thickness, least width). The flattened tube is two walls
+/// thick and half the mean circumference wide. Checked against a read lug sheet.
 pub fn palm_mm(outside_mm: f64, inside_mm: f64) -> (f64, f64) {
     assert!(outside_mm > inside_mm && inside_mm > 0.0);
     let mean = (outside_mm + inside_mm) / 2.0;
@@ -101,7 +102,8 @@ mod tests {
 
     #[test]
     fn val_palm_of_a_2_0_tube_lug() {
-        // Read sheet: barrel 11.71/14.30 mm, palm 2.59 thick and 21.08 wide. The width is a lower bound.
+        // Read sheet: barrel 11.71/14.30 mm, palm 2.59 thick and 21.08 wide. The width is a lower
+        // bound.
         let (thick, wide) = palm_mm(14.30, 11.71);
         assert!((thick - 2.59).abs() < 0.01);
         assert!(wide <= 21.08 && wide > 20.0, "{wide}");

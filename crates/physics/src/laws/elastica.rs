@@ -7,9 +7,11 @@
 //! cantilever sagging under its own weight w, γ = w L³/EI: θ″ = −γ s cos θ from its free end
 //!
 //! Range   α up to 100; d from L down to 0; γ up to 30 (beyond, coiled shapes exist too).
-//! Source  Bisshopp and Drucker 1945; Mattiasson 1981 table 1 (read); complete integrals by Carlson's method.
-//! Caveat  A cable's bending stiffness is known within a factor only: measure it by the droop of a clamped length. The
-//!         bowed shape between two clamps in line may swing around their line unless a third point holds it.
+//! Source  Bisshopp and Drucker 1945; Mattiasson 1981 table 1 (read); complete integrals by
+//!         Carlson's method.
+//! Caveat  A cable's bending stiffness is known within a factor only: measure it by the droop of a
+//!         clamped length. The bowed shape between two clamps in line may swing around their line
+//!         unless a third point holds it.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -172,7 +174,8 @@ pub fn droop(weight: f64) -> Droop {
     shape_where(|shape| shape.weight < weight)
 }
 
-/// The weight γ at which the tip droops by a share of the length, up to 0.85: its stiffness is then w L³/γ.
+/// The weight γ at which the tip droops by a share of the length, up to 0.85: its stiffness is then
+/// w L³/γ.
 pub fn weight_from_droop(share: f64) -> Droop {
     assert!(0.0 < share && share <= 0.85);
     shape_where(|shape| shape.droop < share)
@@ -192,7 +195,8 @@ fn shape_where(below: impl Fn(&Droop) -> bool) -> Droop {
     hang((low + high) / 2.0)
 }
 
-/// One shape by its tip angle. With t = γ^⅓ s the equation loses γ: θ″ = −t cos θ, from θ = tip and θ′ = 0 to θ = 0.
+/// One shape by its tip angle. With t = γ^⅓ s the equation loses γ: θ″ = −t cos θ, from θ = tip and
+/// θ′ = 0 to θ = 0.
 fn hang(tip_rad: f64) -> Droop {
     let mut at = [tip_rad, 0.0, 0.0];
     let (mut t, mut h) = (0.0, 0.005);
@@ -222,8 +226,9 @@ fn runge_kutta(y: [f64; 3], t: f64, h: f64) -> [f64; 3] {
     next
 }
 
-/// Bounds of a stranded conductor's bending stiffness, N m²: strands slipping freely, and all of it one solid bar of the same
-/// metal area. Their ratio is the number of strands; a cable lies near the first.
+/// Bounds of a stranded conductor's bending stiffness, N m²: strands slipping freely, and all of it
+/// one solid bar of the same metal area. Their ratio is the number of strands; a cable lies near
+/// the first.
 pub fn stiffness_bounds_n_m2(area_mm2: f64, strand_mm: f64, modulus_mpa: f64) -> (f64, f64) {
     assert!(area_mm2 > 0.0 && strand_mm > 0.0 && modulus_mpa > 0.0);
     let strands = area_mm2 / (PI / 4.0 * strand_mm * strand_mm);
@@ -240,7 +245,8 @@ pub fn tube_stiffness_n_m2(outer_mm: f64, inner_mm: f64, modulus_mpa: f64) -> f6
     modulus_mpa * PI / 64.0 * (fourth(outer_mm) - fourth(inner_mm)) * 1e-6 // E π (D⁴ − d⁴)/64
 }
 
-/// Lowest natural frequency of a span in Hz, (ends hinged, ends clamped): λ²/(2 π L²) √(EI/m), λ = π and 4.730.
+/// Lowest natural frequency of a span in Hz, (ends hinged, ends clamped): λ²/(2 π L²) √(EI/m), λ =
+/// π and 4.730.
 pub fn span_frequency_hz(stiffness_n_m2: f64, mass_kg_m: f64, span_m: f64) -> (f64, f64) {
     assert!(stiffness_n_m2 >= 0.0 && mass_kg_m > 0.0 && span_m > 0.0);
     let base = (stiffness_n_m2 / mass_kg_m).sqrt() / (2.0 * PI * span_m * span_m);
@@ -262,7 +268,8 @@ mod tests {
 
     #[test]
     fn val_mattiasson_table_1() {
-        // Mattiasson 1981, reproduced in public test suites (read): α: (w/L, u/L), five figures printed.
+        // Mattiasson 1981, reproduced in public test suites (read): α: (w/L, u/L), five figures
+        // printed.
         for (alpha, w, u) in [
             (1.0, 0.30172, 0.05643),
             (2.0, 0.49346, 0.16064),

@@ -3,7 +3,8 @@
 //! i = (V/R)(1 − e^(−t/τ)),  τ = L/R
 //! ∫i² dt = (V/R)² [t − 2τ(1 − e^(−t/τ)) + τ/2 (1 − e^(−2t/τ))]
 //!
-//! Range   Constant source voltage and resistance, no arc. Cells sag and heat: the real current is lower later on.
+//! Range   Constant source voltage and resistance, no arc. Cells sag and heat: the real current is
+//!         lower later on.
 //! Source  Exact solution of L di/dt + R i = V.
 //! Caveat  A fuse's arc adds voltage and time; its clearing I²t is the maker's figure.
 
@@ -53,7 +54,8 @@ impl Loop {
         }
         let x = time_s / tau;
         if x < 1e-3 {
-            // The bracket loses its figures when t is far below τ; its series is τ (x³/3 − x⁴/4 + 7x⁵/60).
+            // The bracket loses its figures when t is far below τ; its series is τ (x³/3 − x⁴/4 +
+            // 7x⁵/60).
             return ip * ip * tau * x * x * x * (1.0 / 3.0 - x / 4.0 + 7.0 * x * x / 60.0);
         }
         // (V/R)² [t − 2τ(1 − e^−x) + τ/2 (1 − e^−2x)]

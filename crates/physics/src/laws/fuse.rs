@@ -3,9 +3,11 @@
 //! A1 = √((a − θ)/(a − θ₀))
 //!
 //! Range   Ambient below a; a = 130 to 150 degC, θ₀ = 25 to 30 degC by fuse family.
-//! Source  Semiconductor fuse guide (read; its root sign is garbled there and the form reconstructed); cycling shares of
-//!         melting I²t from an application note (read); "load profile below 50 % of the melting curve" (read).
-//! Caveat  The maker's own curves rule. A time-current curve is a mean: melting scatters by some 10 % in current.
+//! Source  Semiconductor fuse guide (read; its root sign is garbled there and the form
+//!         reconstructed); cycling shares of melting I²t from an application note (read); "load
+//!         profile below 50 % of the melting curve" (read).
+//! Caveat  The maker's own curves rule. A time-current curve is a mean: melting scatters by some 10
+//!         % in current.
 
 /// Constants of a fuse family for the ambient factor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,11 +28,13 @@ pub fn ambient_factor(ambient_c: f64, family: Family) -> f64 {
     share.clamp(0.0, 1.0).sqrt() // A1 = √((a − θ)/(a − θ₀))
 }
 
-/// Share of the melting I²t that one pulse may have, by the number of pulses in its life (read): (pulses, share).
+/// Share of the melting I²t that one pulse may have, by the number of pulses in its life (read):
+/// (pulses, share).
 pub const PULSE_SHARES: [(f64, f64); 4] =
     [(100.0, 0.48), (1_000.0, 0.38), (10_000.0, 0.29), (100_000.0, 0.22)];
 
-/// Share for a number of pulses, linear in the logarithm between the rows, held at both ends; nothing above 100 000 pulses.
+/// Share for a number of pulses, linear in the logarithm between the rows, held at both ends;
+/// nothing above 100 000 pulses.
 pub fn pulse_share(pulses: f64) -> Option<f64> {
     assert!(pulses >= 1.0);
     if pulses <= PULSE_SHARES[0].0 {
@@ -62,8 +66,8 @@ fn position<'a>(curve: Curve<'a>, time_s: f64) -> Option<(f64, &'a [(f64, f64)])
         .map(|pair| (libm::log(time_s / pair[0].0) / libm::log(pair[1].0 / pair[0].0), pair))
 }
 
-/// Continuous current a fuse may carry: rating times the ambient factor times the share kept for continuous load (1 for fuses
-/// rated so, 0.8 common practice for vehicle bolt-in fuses).
+/// Continuous current a fuse may carry: rating times the ambient factor times the share kept for
+/// continuous load (1 for fuses rated so, 0.8 common practice for vehicle bolt-in fuses).
 pub fn continuous_a(rated_a: f64, ambient_c: f64, family: Family, share: f64) -> f64 {
     assert!(rated_a > 0.0 && share > 0.0);
     rated_a * ambient_factor(ambient_c, family) * share
@@ -99,7 +103,8 @@ mod tests {
 
     #[test]
     fn val_ambient_factor() {
-        // By the guide's form: a 130, θ₀ 25: 0.926, 0.816, 0.690, 0.535; a 150, θ₀ 30: 0.957, 0.866, 0.764, 0.645.
+        // By the guide's form: a 130, θ₀ 25: 0.926, 0.816, 0.690, 0.535; a 150, θ₀ 30: 0.957,
+        // 0.866, 0.764, 0.645.
         let wide = Family { top_c: 150.0, reference_c: 30.0 };
         for (t, cautious, other) in [
             (40.0, 0.926, 0.957),

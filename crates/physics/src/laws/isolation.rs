@@ -5,10 +5,12 @@
 //! C_Y = 2 E/V²
 //!
 //! Range   Buses of 60 to 1500 V DC.
-//! Source  UN R100 5.1.3 (100 and 500 ohm per volt, read) and 5.1.2.2 (bonding below 0.1 ohm at 0.2 A or more,
-//!         read); ISO 6469-3 8.2.2 (test voltage at least the working voltage, read); ISO 6469-4 5.2.3 (0.2 J,
-//!         read); the measuring formula of the UN R100 annex on isolation measurement (read).
-//! Caveat  These are limits of approval, not of good health: a sound cable set measures hundreds of megohm.
+//! Source  UN R100 5.1.3 (100 and 500 ohm per volt, read) and 5.1.2.2 (bonding below 0.1 ohm at 0.2
+//!         A or more, read); ISO 6469-3 8.2.2 (test voltage at least the working voltage, read);
+//!         ISO 6469-4 5.2.3 (0.2 J, read); the measuring formula of the UN R100 annex on isolation
+//!         measurement (read).
+//! Caveat  These are limits of approval, not of good health: a sound cable set measures hundreds of
+//!         megohm.
 
 /// Bonding resistance between exposed conductive parts, most (UN R100 5.1.2.2, read).
 pub const BONDING_OHM_MAX: f64 = 0.1;
@@ -47,15 +49,15 @@ pub fn least_resistance_ohm(working_voltage_v: f64, bus: Bus) -> f64 {
 /// DC test voltages an insulation tester offers.
 pub const TESTER_V: [f64; 5] = [100.0, 250.0, 500.0, 1000.0, 2500.0];
 
-/// Test voltage for the insulation resistance of made-up cables, apart from electronics: the next tester step at or above
-/// the working voltage, and 500 V at least.
+/// Test voltage for the insulation resistance of made-up cables, apart from electronics: the next
+/// tester step at or above the working voltage, and 500 V at least.
 pub fn test_voltage_v(working_voltage_v: f64) -> Option<f64> {
     assert!(working_voltage_v > 0.0);
     TESTER_V.into_iter().find(|v| *v >= working_voltage_v.max(500.0))
 }
 
-/// Insulation resistance by the two-reading method: V2 is the greater of the two voltages from a pole to chassis, V2' the
-/// same with the known resistor across it.
+/// Insulation resistance by the two-reading method: V2 is the greater of the two voltages from a
+/// pole to chassis, V2' the same with the known resistor across it.
 pub fn measured_resistance_ohm(bus_v: f64, v2: f64, v2_loaded: f64, resistor_ohm: f64) -> f64 {
     assert!(bus_v > 0.0 && resistor_ohm > 0.0 && v2_loaded > 0.0 && v2 >= v2_loaded);
     resistor_ohm * bus_v * (1.0 / v2_loaded - 1.0 / v2) // R_i = R_o V_b (1/V2' − 1/V2)
@@ -86,7 +88,8 @@ mod tests {
 
     #[test]
     fn val_two_reading_method() {
-        // The form of UN R100 (read), worked by hand: 400 V, 150 V and 100 V with 200 kohm gives 266.7 kohm.
+        // The form of UN R100 (read), worked by hand: 400 V, 150 V and 100 V with 200 kohm gives
+        // 266.7 kohm.
         assert!((measured_resistance_ohm(400.0, 150.0, 100.0, 200e3) - 266_666.7).abs() < 0.1);
     }
 

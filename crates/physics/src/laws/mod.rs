@@ -15,6 +15,7 @@ pub mod thread;
 pub mod bolt;
 pub mod strip;
 pub mod bearing;
+pub mod disc;
 pub mod crimp;
 pub mod oring_as568;
 pub mod oring;

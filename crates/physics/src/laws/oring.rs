@@ -5,10 +5,11 @@
 //! section when stretched by e: d/√(1 + e)      (constant volume)
 //!
 //! Range   Stretch −3 % to 6 %. The groove is rectangular; its corner radii are left out of the area.
-//! Source  Definitions; face groove depths of a seal maker's design table (read) reproduce its squeeze with
-//!         tolerances; rules of thumb for squeeze, fill and stretch (read).
-//! Caveat  Swell and heat add to the fill: leave a tenth of the groove free at least. Constant volume keeps the section
-//!         round; a stretched ring flattens, so its height falls more, see [`section_loss_measured`].
+//! Source  Definitions; face groove depths of a seal maker's design table (read) reproduce its
+//!         squeeze with tolerances; rules of thumb for squeeze, fill and stretch (read).
+//! Caveat  Swell and heat add to the fill: leave a tenth of the groove free at least. Constant
+//!         volume keeps the section round; a stretched ring flattens, so its height falls more, see
+//!         [`section_loss_measured`].
 
 use std::f64::consts::PI;
 
@@ -100,7 +101,8 @@ pub fn section_loss(stretch: f64) -> f64 {
     1.0 - 1.0 / (1.0 + stretch).sqrt() // 1 − 1/√(1 + e)
 }
 
-/// Loss of section height measured on stretched rings, a seal handbook's fit (memory), for 0.5 % to 25 % of stretch.
+/// Loss of section height measured on stretched rings, a seal handbook's fit (memory), for 0.5 % to
+/// 25 % of stretch.
 pub fn section_loss_measured(stretch: f64) -> Option<f64> {
     let x = 100.0 * stretch;
     let y = if (0.5..=3.0).contains(&x) {
@@ -113,8 +115,8 @@ pub fn section_loss_measured(stretch: f64) -> Option<f64> {
     Some(y / 100.0)
 }
 
-/// Squeeze, fill and stretch. Where the groove's inside diameter is known, the section is first thinned by
-/// the stretch.
+/// Squeeze, fill and stretch. Where the groove's inside diameter is known, the section is first
+/// thinned by the stretch.
 pub fn fit(ring: &Ring, groove: &Groove) -> Fit {
     assert!(ring.section.least() > 0.0 && ring.inside.least() > 0.0);
     assert!(groove.depth.least() > 0.0 && groove.width.least() > 0.0);

@@ -1,8 +1,8 @@
 //! The O-ring sizes of AS568 (also ISO 3601-1, class A), in mm.
 //!
 //! Range   Dash 001 to 475; the boss rings 901 to 932 are left out (one source only).
-//! Source  Two public tables that agree in 331 rows; 5 rows where they differ were settled by the pattern
-//!         of the series, 13 rows (-391 to -395, -468 to -475) rest on one table.
+//! Source  Two public tables that agree in 331 rows; 5 rows where they differ were settled by the
+//!         pattern of the series, 13 rows (-391 to -395, -468 to -475) rest on one table.
 //! Caveat  Many lists in circulation hold invented sizes; check a ring against the maker's sheet.
 
 /// One size: inside diameter and section with their tolerances (plus and minus).

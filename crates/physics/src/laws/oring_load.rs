@@ -4,8 +4,8 @@
 //! f = E d (1.25 C^1.5 + 50 C^6)                                 Lindley, f in N/mm, d in mm
 //!
 //! Range   20 ≤ S ≤ 80 Shore A; squeeze C up to 0.35.
-//! Source  Gent 1958 and Lindley 1967 (memory); a seal handbook's range for 0.070 in at 70 Shore A and 20 %
-//!         squeeze, 5 to 18 lbf per inch (read), contains the result.
+//! Source  Gent 1958 and Lindley 1967 (memory); a seal handbook's range for 0.070 in at 70 Shore A
+//!         and 20 % squeeze, 5 to 18 lbf per inch (read), contains the result.
 //! Caveat  Compounds of one hardness differ by a factor: the handbook itself prints ranges only.
 
 /// Hardness for which Gent's relation is used.

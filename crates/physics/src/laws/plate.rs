@@ -8,8 +8,9 @@
 //! ring load on an annulus supported at its rim and free at its hole (Roark table 11.2, case 1a)
 //!
 //! Range   Thickness below about a fifth of the radius; deflection below about half the thickness.
-//! Source  Clamped circle: a civil engineering handbook (read) and a university exercise (read). Annulus and square from
-//!         memory of Roark, each checked against an independent solution (ordinary differential equation, Navier's series).
+//! Source  Clamped circle: a civil engineering handbook (read) and a university exercise (read).
+//!         Annulus and square from memory of Roark, each checked against an independent solution
+//!         (ordinary differential equation, Navier's series).
 //! Caveat  A bolt circle is between clamped and supported: take supported.
 
 use std::f64::consts::PI;
@@ -81,7 +82,8 @@ pub struct RingLoaded {
     pub load_n_per_mm: f64,
 }
 
-/// Greatest deflection of a ring-loaded plate, simply supported at its rim: at the hole's edge, or the centre.
+/// Greatest deflection of a ring-loaded plate, simply supported at its rim: at the hole's edge, or
+/// the centre.
 pub fn ring_load_mm(sheet: &Sheet, plate: &RingLoaded) -> f64 {
     let RingLoaded { rim_mm: a, hole_mm: b, ring_mm: r, load_n_per_mm: w } = *plate;
     assert!(0.0 <= b && b <= r && 0.0 < r && r <= a);

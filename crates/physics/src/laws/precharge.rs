@@ -4,9 +4,10 @@
 //! discharge: R ≤ t / (C ln(V/V_end))
 //!
 //! Range   Constant supply voltage, no other load on the bus while charging.
-//! Source  Exact; "complete when 5 tau has passed" and "size the resistor by pulse energy and length" are read in a
-//!         published reference design. 60 V is the touch limit of UN R100.
-//! Caveat  A load left on the bus may keep it from ever reaching the supply: check before closing the contactor.
+//! Source  Exact; "complete when 5 tau has passed" and "size the resistor by pulse energy and
+//!         length" are read in a published reference design. 60 V is the touch limit of UN R100.
+//! Caveat  A load left on the bus may keep it from ever reaching the supply: check before closing
+//!         the contactor.
 
 /// Time constants after which pre-charge is called complete (read).
 pub const COMPLETE_TIME_CONSTANTS: f64 = 5.0;

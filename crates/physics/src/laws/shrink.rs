@@ -3,8 +3,9 @@
 //! supplied inside ≥ 1.2 × the largest it passes over · recovered inside ≤ 0.8 × the smallest it grips
 //!
 //! Range   Supplied 3 to 52 mm.
-//! Source  2:1 thin wall sizes read in a maker-neutral sheet; adhesive-lined 3:1 and 4:1 sizes from memory; the two factors
-//!         are common practice; supplied size is a minimum, recovered a maximum (read); length change 5 to 15 % (read).
+//! Source  2:1 thin wall sizes read in a maker-neutral sheet; adhesive-lined 3:1 and 4:1 sizes from
+//!         memory; the two factors are common practice; supplied size is a minimum, recovered a
+//!         maximum (read); length change 5 to 15 % (read).
 //! Caveat  Sizes vary by maker: the sleeve's own two numbers rule.
 
 /// Slack to slide over: supplied inside over largest diameter passed (common practice).
@@ -69,7 +70,8 @@ pub struct Fit {
     pub grips: bool,
 }
 
-/// Judges a sleeve: the largest diameter it must pass (often the palm of a lug) and the smallest it must grip.
+/// Judges a sleeve: the largest diameter it must pass (often the palm of a lug) and the smallest it
+/// must grip.
 pub fn fit(sleeve: &Sleeve, largest_passed_mm: f64, smallest_covered_mm: f64) -> Fit {
     assert!(largest_passed_mm > 0.0 && smallest_covered_mm > 0.0);
     let slide = sleeve.supplied_mm / largest_passed_mm;
@@ -109,7 +111,8 @@ mod tests {
 
     #[test]
     fn lug_barrel_14_3_on_a_cable_of_15_5() {
-        // By hand: 18.6 must pass and 11.4 still grip, so 19/6 is the smallest that does, and 24/8 does too.
+        // By hand: 18.6 must pass and 11.4 still grip, so 19/6 is the smallest that does, and 24/8
+        // does too.
         let chosen = choose(true, 15.5, 14.3).unwrap();
         assert_eq!((chosen.supplied_mm, chosen.recovered_mm), (19.0, 6.0));
         let fit = fit(&sleeve(24.0, 8.0, 2.5, true), 15.5, 14.3);
@@ -118,7 +121,8 @@ mod tests {
 
     #[test]
     fn a_wide_palm_may_leave_no_thin_sleeve() {
-        // 2:1 over a 30 mm palm onto a 15 mm cable: 38.1 passes but recovers to 19.1 and would hang loose.
+        // 2:1 over a 30 mm palm onto a 15 mm cable: 38.1 passes but recovers to 19.1 and would hang
+        // loose.
         assert_eq!(choose(false, 30.0, 15.0), None);
         assert!(choose(true, 30.0, 17.0).is_some());
     }

@@ -1,17 +1,20 @@
 //! Clearance and creepage between live parts.
 //!
-//! Clearance is the gap in air that the impulse voltage must not cross; creepage is the way along the surface
-//! that dirt and damp must not bridge. A creepage shorter than the clearance is impossible, so the clearance
-//! then rules.
+//! Clearance is the gap in air that the impulse voltage must not cross; creepage is the way along
+//! the surface that dirt and damp must not bridge. A creepage shorter than the clearance is
+//! impossible, so the clearance then rules.
 //!
-//! Range   Working voltage 40 to 1000 V (DC: its value in the rms column), up to 10 000 m, pollution degree 1 to 3.
-//! Source  IEC 60664-1:2020 tables F.1 (impulse), F.2 (clearance), F.5 (creepage), A.2 (altitude), read in an
-//!         open data set; two rows were read again elsewhere. The notes on interpolation, on material groups
-//!         and on reinforced insulation are from memory.
-//! Caveat  A traction battery is off the grid: its overvoltage category is a choice of the designer (I or II is
-//!         usual). Coated boards, potting and high frequency have rules of their own.
+//! Range   Working voltage 40 to 1000 V (DC: its value in the rms column), up to 10 000 m,
+//!         pollution degree 1 to 3.
+//! Source  IEC 60664-1:2020 tables F.1 (impulse), F.2 (clearance), F.5 (creepage), A.2 (altitude),
+//!         read in an open data set; two rows were read again elsewhere. The notes on
+//!         interpolation, on material groups and on reinforced insulation are from memory.
+//! Caveat  Impulses rule the clearance; the clearances for steady and temporary peaks (table F.8) are
+//!         below them up to 1000 V and are not held here. A traction battery is off the grid: its overvoltage category is a choice of the designer
+//!         (I or II is usual). Coated boards, potting and high frequency have rules of their own.
 
-/// Pollution degree 1 (sealed, clean), 2 (inside an enclosure, condensation at times), 3 (damp, conductive dust).
+/// Pollution degree 1 (sealed, clean), 2 (inside an enclosure, condensation at times), 3 (damp,
+/// conductive dust).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Pollution {
     /// None, or only dry dust.
@@ -159,8 +162,8 @@ const ALTITUDE: [(f64, f64); 9] = [
     (10_000.0, 3.02),
 ];
 
-/// Rated impulse voltage of a circuit by its voltage to earth and overvoltage category. The next higher row is
-/// taken: this table may not be interpolated.
+/// Rated impulse voltage of a circuit by its voltage to earth and overvoltage category. The next
+/// higher row is taken: this table may not be interpolated.
 pub fn impulse_kv(voltage_v: f64, category: Overvoltage) -> Result<f64, SpacingError> {
     assert!(voltage_v > 0.0);
     let row = IMPULSE_KV
@@ -170,8 +173,8 @@ pub fn impulse_kv(voltage_v: f64, category: Overvoltage) -> Result<f64, SpacingE
     Ok(row.1[category as usize])
 }
 
-/// Impulse that reinforced insulation must bear: one step of the preferred series 0.33, 0.5, 0.8, 1.5, 2.5, 4, 6, 8, 12
-/// kV higher, else 160 % (memory).
+/// Impulse that reinforced insulation must bear: one step of the preferred series 0.33, 0.5, 0.8,
+/// 1.5, 2.5, 4, 6, 8, 12 kV higher, else 160 % (memory).
 pub fn reinforced_impulse_kv(impulse_kv: f64) -> f64 {
     const SERIES: [f64; 9] = [0.33, 0.5, 0.8, 1.5, 2.5, 4.0, 6.0, 8.0, 12.0];
     match SERIES.iter().position(|s| *s == impulse_kv) {

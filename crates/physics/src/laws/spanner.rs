@@ -3,9 +3,11 @@
 //! pitch ≥ AC/2 + W/2,  AC = 1.1547 AF (sharp hexagon), W = 2.2 AF (head of an open spanner)
 //!
 //! Range   Bolts M5 to M20; grips by their own across-flats.
-//! Source  Spanner clearances of an engineering handbook site (read); across-corners 1.108 to 1.111 AF measured on read
-//!         grip tables, but 1.1547 AF is the sharp hexagon and bounds them; head width from ISO 3318 (memory).
-//! Caveat  A thin or crow-foot spanner, or a socket over the free end, needs less. Measure the tool that will be used.
+//! Source  Spanner clearances of an engineering handbook site (read); across-corners 1.108 to 1.111
+//!         AF measured on read grip tables, but 1.1547 AF is the sharp hexagon and bounds them;
+//!         head width from ISO 3318 (memory).
+//! Caveat  A thin or crow-foot spanner, or a socket over the free end, needs less. Measure the tool
+//!         that will be used.
 
 /// Across corners over across flats of a sharp hexagon, 2/√3.
 pub const SHARP_CORNERS: f64 = 1.154_700_538_379_251_7;

@@ -5,8 +5,9 @@
 //! F_strip = C1 C3 τ ASn
 //!
 //! Range   Engagement of at least one pitch; longer than about 1.5 d the load no longer spreads evenly.
-//! Source  FED-STD-H28/2, ASME B1.1 appendix B (from memory; reproduces a textbook's areas, read, see the tests); C1, C2, C3 of
-//!         VDI 2230-1 (memory); engagement rules read in a fastener catalogue quoting VDI 2230.
+//! Source  FED-STD-H28/2, ASME B1.1 appendix B (from memory; reproduces a textbook's areas, read,
+//!         see the tests); C1, C2, C3 of VDI 2230-1 (memory); engagement rules read in a fastener
+//!         catalogue quoting VDI 2230.
 //! Caveat  The least outer diameter meets the largest pitch diameter: worst case within tolerance.
 
 use super::thread::Thread;
@@ -92,8 +93,8 @@ pub fn strength_ratio(
     internal_area * internal_shear_mpa / (external_area * external_shear_mpa)
 }
 
-/// Bending of the nut's thread, VDI 2230 C3 (memory), for 0.4 < R_S; the fit is held at its ends. It rises
-/// a little above 1 for a very weak nut.
+/// Bending of the nut's thread, VDI 2230 C3 (memory), for 0.4 < R_S; the fit is held at its ends.
+/// It rises a little above 1 for a very weak nut.
 pub fn nut_bending_factor(strength_ratio: f64) -> f64 {
     let r = strength_ratio.max(0.4);
     if r < 1.0 {
@@ -194,8 +195,9 @@ mod tests {
 
     #[test]
     fn val_strip_areas_of_a_bolted_joints_textbook() {
-        // Strip areas of bolt and nut, 6H/6g, over one diameter, in mm² (read in a table reproduced from a
-        // textbook on bolted joints). Five figures printed; our limits are rounded to whole micrometres.
+        // Strip areas of bolt and nut, 6H/6g, over one diameter, in mm² (read in a table reproduced
+        // from a textbook on bolted joints). Five figures printed; our limits are rounded to whole
+        // micrometres.
         for (name, bolt, nut) in [
             ("M5", 35.366, 49.994),
             ("M6", 51.875, 73.145),
@@ -214,9 +216,9 @@ mod tests {
 
     #[test]
     fn val_m10_in_soft_aluminium() {
-        // Handbook example (read): 69 600 N on M10 in aluminium of 130 MPa shear strength needs 21.6 mm. It
-        // takes 9.968 mm for the least outer diameter, which is the largest of 6g; the least is 9.732, and
-        // with that the same relation asks for 24.9 mm.
+        // Handbook example (read): 69 600 N on M10 in aluminium of 130 MPa shear strength needs
+        // 21.6 mm. It takes 9.968 mm for the least outer diameter, which is the largest of 6g; the
+        // least is 9.732, and with that the same relation asks for 24.9 mm.
         let as_printed = internal_area_mm2_per_mm(1.5, 9.968, 9.206);
         assert!((needed_engagement_mm(69_600.0, as_printed, 130.0) - 21.6).abs() < 0.06);
         let (worst, _) = worst_areas_mm2_per_mm(&Thread::parse("M10").unwrap());

@@ -43,6 +43,7 @@ mod elastic_span;
 mod span;
 mod clip_spacing;
 mod bearing_pressure;
+mod disc_washer;
 mod shrink_sleeve;
 mod lug_joint;
 mod grip_pitch;
@@ -89,6 +90,7 @@ pub fn all() -> &'static [&'static Figure] {
         &span::FIGURE,
         &clip_spacing::FIGURE,
         &bearing_pressure::FIGURE,
+        &disc_washer::FIGURE,
         &shrink_sleeve::FIGURE,
         &lug_joint::FIGURE,
         &grip_pitch::FIGURE,

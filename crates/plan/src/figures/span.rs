@@ -8,8 +8,8 @@ use super::cable::{CLASS, SIZE, class};
 use super::droop::GRAVITY;
 use super::{Figure, FigureError, Input, Inputs, Kind, Outcome, Output};
 
-/// Density of the sheath and insulation, kg/m³: filled elastomers and cross-linked polyethylene lie between 1100 and
-/// 1500 (memory).
+/// Density of the sheath and insulation, kg/m³: filled elastomers and cross-linked polyethylene lie
+/// between 1100 and 1500 (memory).
 const JACKET_DENSITY: f64 = 1300.0;
 /// Young's modulus of soft insulation, MPa (memory).
 const JACKET_MPA: f64 = 10.0;
