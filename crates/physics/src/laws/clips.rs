@@ -4,8 +4,8 @@
 //! Source  Spacing table of an electrical trade guide (read); first clip not more than 150 mm from
 //!         a termination and from both sides of a bend (read, a code of practice for fixed wiring);
 //!         in a vehicle 200 to 300 mm (memory).
-//! Caveat  The tables are for cables that hang still in buildings. Vibration asks for less: the
-//!         plan checks the natural frequency of the span too.
+//! Caveat  The tables are for cables that hang still in buildings. Vibration asks for less: look at
+//!         the natural frequency of the span too (law `elastica`).
 
 /// How the cable lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
