@@ -76,6 +76,8 @@ mod tests {
     fn a_bolt_on_its_first_turns_fails() {
         check(
             r#"
+            [device.inverter.port.phases]
+            torque = "80 lbf in"   #! close lug-torque
             [run.phases.from-end]
             bolt = "M8x8"   #! fails bolt-engagement
             "#,

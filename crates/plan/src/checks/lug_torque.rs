@@ -9,6 +9,7 @@ use physics::units::Dimension;
 
 use super::view::{Side, sides, weakest};
 use super::{Check, Designed};
+use crate::design::joint::TorqueChoice;
 use crate::finding::{Finding, Notes, Verdict};
 
 /// The rule.
@@ -43,21 +44,7 @@ fn torque(check: &Check, side: &Side<'_>) -> Option<Finding> {
     };
     let (limit, what) = weakest(torque)?;
     let given = &side.site.given.given.torque_nm;
-    let Some(stated) = given else {
-        let message = format!(
-            "torque at {} is {}, set by {}",
-            side.port(),
-            side.nm(torque.torque_nm),
-            spoken(&torque.governed_by)
-        );
-        let at = side.site.at_port(&port.torque_nm);
-        // What a maker allows is held against what the joint bears, and the lesser is used.
-        return Some(side.find(check, Verdict::Holds, at, message).judged(
-            torque.torque_nm,
-            limit,
-            Dimension::Torque,
-        ));
-    };
+    let Some(stated) = given else { return Some(unstated(check, side, torque, limit)) };
     let message = format!(
         "stated torque at {} is {}, {} allows {}",
         side.port(),
@@ -72,7 +59,27 @@ fn torque(check: &Check, side: &Side<'_>) -> Option<Finding> {
     )
 }
 
-/// "what the terminal's maker states" rather than "stated by the terminal's maker" in the middle of a sentence.
+/// A torque the build leaves to us. What a maker states is held against what the joint bears; the lesser is used, and said.
+fn unstated(check: &Check, side: &Side<'_>, torque: &TorqueChoice, limit: f64) -> Finding {
+    let maker = &side.site.port.port.torque_nm;
+    let mut message = format!(
+        "torque at {} is {}, set by {}",
+        side.port(),
+        side.nm(torque.torque_nm),
+        spoken(&torque.governed_by)
+    );
+    let mut verdict = Verdict::Holds;
+    if let Some(maker) = maker.as_ref().filter(|m| m.value > torque.torque_nm) {
+        verdict = Verdict::Close;
+        message =
+            format!("{message}, though the terminal's maker states {}", side.nm(maker.value));
+    }
+    side.find(check, verdict, side.site.at_port(maker), message)
+        .judged(torque.torque_nm, limit, Dimension::Torque)
+        .hint("reach farther into the thread, or ask the maker which bolt and engagement the stated torque is for")
+}
+
+/// "the terminal's maker" rather than "stated by the terminal's maker" in the middle of a sentence.
 fn spoken(limit: &str) -> String {
     match limit.strip_prefix("stated by ") {
         Some(who) => who.to_owned(),
@@ -96,6 +103,19 @@ mod tests {
             r#"
             [run.phases.to-end]
             torque = "120 lbf in"   #! fails lug-torque
+            "#,
+        );
+    }
+
+    #[test]
+    fn a_makers_torque_over_what_the_thread_bears_is_lowered_aloud() {
+        // A bolt two millimetres shorter reaches 7.8 mm into the plastic: it bears less than 80 lbf in.
+        check(
+            r#"
+            [device.motor.port.phases]
+            torque = "80 lbf in"   #! close lug-torque
+            [run.phases.to-end]
+            bolt = "M8x14"
             "#,
         );
     }

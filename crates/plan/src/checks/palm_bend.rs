@@ -60,6 +60,7 @@ mod tests {
             die = "70"
             [run.phases.to-end]
             lug = "DIN 70 mm2 M8"
+            bolt = "M8x20"
             palm = "bent"   #! fails palm-bend
             die = "16"
             "#,

@@ -66,7 +66,8 @@ mod tests {
             [device.battery.port.main]
             pad-width = "15 mm"
             [run.dc.from-end]
-            lug = "2/0 M8"   #! fails palm-width
+            lug = "2/0 M8"     #! fails palm-width
+            washer = "plain"   #! fails washer-fits
             "#,
         );
     }

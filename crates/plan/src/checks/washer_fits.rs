@@ -11,7 +11,7 @@ use crate::finding::{Finding, Notes, Verdict};
 /// The rule.
 pub(super) const CHECK: Check = Check {
     code: "washer-fits",
-    rule: "the washer covers the lug's hole and is no wider than its palm",
+    rule: "the washer covers the lug's hole and is no wider than the palm and the pad",
     source: "iso-7089",
     judge,
 };
@@ -47,7 +47,9 @@ fn fits(check: &Check, side: &Side<'_>) -> Option<Finding> {
         };
     };
     let covers = washer.outside_mm > lug.hole_mm;
-    let lies = washer.outside_mm <= lug.palm_width_mm;
+    let pad = side.site.port.port.pad_width_mm.as_ref().map_or(f64::INFINITY, |w| w.value);
+    let room = lug.palm_width_mm.min(pad);
+    let lies = washer.outside_mm <= room;
     let message = format!(
         "washer of {} on a palm of {} with a hole of {} at {}",
         side.mm(washer.outside_mm),
@@ -55,7 +57,7 @@ fn fits(check: &Check, side: &Side<'_>) -> Option<Finding> {
         side.mm(lug.hole_mm),
         side.port()
     );
-    let limit = if covers { lug.palm_width_mm } else { lug.hole_mm };
+    let limit = if covers { room } else { lug.hole_mm };
     Some(
         side.find(check, Verdict::kept(covers && lies), at, message)
             .judged(washer.outside_mm, limit, Dimension::Length)

@@ -365,3 +365,160 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
         friction,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Plan;
+    use crate::checks::marked::{BASE, merge, planned};
+
+    fn end<'a>(plan: &'a Plan, run: &str, side: Side) -> &'a End {
+        plan.ends.iter().find(|e| e.run == run && e.side == side).expect("an end")
+    }
+
+    fn length_mm(patch: &str, run: &str, side: Side) -> f64 {
+        let plan = planned(&merge(BASE, patch));
+        end(&plan, run, side).stack.as_ref().expect("a stack").length_mm
+    }
+
+    #[test]
+    fn every_cable_has_two_ends_on_its_own_terminals() {
+        let plan = planned(BASE);
+        let all: Vec<(&str, &str, Side, &str)> = plan
+            .ends
+            .iter()
+            .map(|e| (e.run.as_str(), e.cable.as_str(), e.side, e.terminal.as_str()))
+            .collect();
+        let expected = [
+            ("phases", "U", Side::From, "U"),
+            ("phases", "U", Side::To, "U"),
+            ("phases", "V", Side::From, "V"),
+            ("phases", "V", Side::To, "V"),
+            ("phases", "W", Side::From, "W"),
+            ("phases", "W", Side::To, "W"),
+            ("dc", "+", Side::From, "+"),
+            ("dc", "+", Side::To, "+"),
+            ("dc", "-", Side::From, "-"),
+            ("dc", "-", Side::To, "-"),
+        ];
+        assert_eq!(all, expected);
+    }
+
+    #[test]
+    fn bolts_come_out_as_the_trade_takes_them() {
+        // Common practice, no source: with block and plate depth M8 bolts of 16 mm, directly on the inverter's pads 12 mm.
+        let free = "[run.phases.to-end]\nbolt = absent\n[run.phases.from-end]\nbolt = absent\nhead = \"hex\"";
+        assert_eq!(length_mm(free, "phases", Side::To), 16.0);
+        assert_eq!(length_mm(free, "phases", Side::From), 12.0);
+        // Common practice, no source: the same torque serves the phase and the DC lugs of an inverter.
+        let plan = planned(BASE);
+        let torque = |run, side| end(&plan, run, side).torque.as_ref().map(|t| t.torque_nm);
+        assert_eq!(torque("phases", Side::From), torque("dc", Side::To));
+    }
+
+    #[test]
+    fn the_lug_is_the_one_the_trade_takes() {
+        // Common practice, no source: 2/0 AWG on M8 is a lug with a 5/16 in hole, pressed with the die marked 50.
+        let plan = planned(BASE);
+        let end = end(&plan, "phases", Side::To);
+        let lug = end.lug.as_ref().expect("a lug");
+        assert_eq!((lug.size.to_string().as_str(), lug.stud.as_str()), ("2/0 AWG", "M8"));
+        assert_eq!(end.crimp.as_ref().map(|c| c.die.as_str()), Some("50"));
+        // The barrel's depth and 2 mm in sight, to the next half millimetre.
+        assert_eq!(end.strip_mm, Some((2.0 * (lug.barrel_depth_mm + 2.0)).ceil() / 2.0));
+    }
+
+    #[test]
+    fn what_a_lug_cannot_pass_goes_on_first_in_order() {
+        let kinds = |patch: &str| -> Vec<EarlyKind> {
+            let plan = planned(&merge(BASE, patch));
+            end(&plan, "dc", Side::To).before_lug.iter().map(|e| e.kind).collect()
+        };
+        // A palm of 21 mm does not pass a grip of 17 mm; a sleeve of 24 mm passes it.
+        assert_eq!(kinds(""), [EarlyKind::Grip]);
+        // A sleeve of 19 mm does not.
+        let narrow = "[run.dc.to-end]\nsleeve = \"3:1 19/6\"";
+        assert_eq!(kinds(narrow), [EarlyKind::Grip, EarlyKind::Sleeve]);
+        // Neither does the hole for an M20 entry thread, nor its locknut.
+        let small = "[device.inverter.port.dc.plate]\ngrip-hole = \"clear\"\n[run.dc.to-end]\ngrip = \"M20x1.5 brass 6.5-14\"";
+        assert_eq!(kinds(small), [EarlyKind::Grip, EarlyKind::Plate, EarlyKind::Locknut]);
+        // A wide grip passes a straight palm, but not a bent one.
+        let wide = "[run.dc.to-end]\ngrip = \"M32x1.5 brass 17-26.3\"\npalm = ";
+        assert_eq!(kinds(&format!("{wide}\"straight\"")), []);
+        assert_eq!(kinds(&format!("{wide}\"bent\"")), [EarlyKind::Grip]);
+    }
+
+    #[test]
+    fn a_sleeve_is_cut_for_what_it_covers_and_loses() {
+        let plan = planned(BASE);
+        let end = end(&plan, "dc", Side::From);
+        let (fit, lug) =
+            (end.sleeve.as_ref().expect("a sleeve"), end.lug.as_ref().expect("a lug"));
+        let cable = plan.sizes.iter().find(|s| s.run == "dc").and_then(|s| s.cable.as_ref());
+        let overlap = cable.expect("a size").diameter_mm_max;
+        let strip = end.strip_mm.expect("a strip length");
+        assert!(
+            (fit.cover_mm - (strip - lug.barrel_depth_mm + lug.barrel_depth_mm + overlap))
+                .abs()
+                < 1e-9
+        );
+        assert!(fit.shrunk_mm >= fit.cover_mm);
+        assert_eq!(fit.length_mm % 5.0, 0.0);
+        // Five millimetres less would not cover.
+        assert!((fit.length_mm - 5.0) * (1.0 - fit.sleeve.length_loss) < fit.cover_mm);
+    }
+
+    #[test]
+    fn a_shops_die_decides_between_crimps_of_one_lug() {
+        let plan = planned(&merge(
+            BASE,
+            "[workshop]\ndies = absent\n[run.dc.from-end]\ndie = absent\n[run.dc.to-end]\ndie = absent",
+        ));
+        // No dies stated: the lug's first, said aloud.
+        assert_eq!(
+            end(&plan, "dc", Side::From).crimp.as_ref().map(|c| c.row.id.as_str()),
+            Some("hex 2/0 AWG")
+        );
+        assert!(plan.assumed.iter().any(|a| a.key == "run.dc.from-end.die"));
+    }
+
+    #[test]
+    fn every_number_of_an_end_says_how_it_came_about() {
+        let plan = planned(BASE);
+        for end in &plan.ends {
+            let about = About::end(&end.run, None, &end.port);
+            let worked = |what: &str| {
+                plan.worked.iter().any(|w| {
+                    w.about == about && w.what.starts_with(what) && w.value.value.is_finite()
+                })
+            };
+            for what in [
+                "strip length",
+                "sleeve, length to cover",
+                "sleeve, length after shrinking",
+                "thread engagement",
+                "thread left",
+                "torque limit",
+                "preload",
+            ] {
+                assert!(worked(what), "{what} of {} at {}", end.run, end.port);
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_not_stated_and_not_chosen_is_assumed_aloud() {
+        let patch = "[run.phases.to-end]\npalm = absent\nbolt-class = absent\nhead = absent\nwasher = absent\n[device.motor.port.phases]\nthread-start = absent";
+        let plan = planned(&merge(BASE, patch));
+        for key in [
+            "run.phases.to-end.palm",
+            "run.phases.to-end.bolt-class",
+            "run.phases.to-end.head",
+            "run.phases.to-end.washer",
+            "device.motor.port.phases.thread-start",
+        ] {
+            let said = plan.assumed.iter().find(|a| a.key == key);
+            assert!(said.is_some_and(|a| !a.value.is_empty() && !a.why.is_empty()), "{key}");
+        }
+    }
+}
