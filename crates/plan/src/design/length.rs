@@ -289,3 +289,88 @@ fn inside_mm(
     );
     None
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::marked::{BASE, check, holds, merge, planned};
+
+    #[test]
+    fn the_longest_of_the_cables_counts() {
+        let length = &planned(BASE).lengths[0];
+        assert_eq!((length.path_mm, length.spread_mm), (Some(2360.0), 20.0));
+        assert_eq!(length.inside_mm, [Some(72.0), Some(88.0)]);
+    }
+
+    #[test]
+    fn the_longest_of_all_ways_counts_and_is_said() {
+        let plan = planned(&merge(
+            BASE,
+            "[run.dc]\nlegs = [\"2 m\", \"1.5 m\"]\ncorners = [\"90 deg\"]",
+        ));
+        // 3.5 m less what rounding to 120 mm saves is shorter than the 3.65 m stated.
+        assert_eq!(plan.lengths[1].path_mm, Some(3650.0));
+        assert!(plan.assumed.iter().any(|a| a.what == "path of run dc"));
+    }
+
+    #[test]
+    fn legs_are_rounded_to_the_bend_radius() {
+        let patch =
+            "[run.dc]\nlength = absent\nlegs = [\"2 m\", \"1.5 m\"]\ncorners = [\"90 deg\"]";
+        let plan = planned(&merge(BASE, patch));
+        let saved = 2.0 * 120.0 - 120.0 * std::f64::consts::FRAC_PI_2;
+        let path = plan.lengths[1].path_mm.unwrap();
+        assert!((path - (3500.0 - saved)).abs() < 1e-9, "{path}");
+    }
+
+    #[test]
+    fn sharp_corners_are_assumed_aloud() {
+        let patch = "[run.dc]\nlength = absent\nbend-radius = absent\nlegs = [\"2 m\", \"1.5 m\"]\n\
+                     corners = [\"90 deg\"]";
+        let plan = planned(&merge(BASE, patch));
+        assert_eq!(plan.lengths[1].path_mm, Some(3500.0));
+        assert!(plan.assumed.iter().any(|a| a.what == "corners of run dc"));
+    }
+
+    #[test]
+    fn legs_too_short_for_their_bends_fail() {
+        check(
+            r#"
+            [run.dc]
+            legs = ["1 m", "15 cm", "1 m"]   #! fails legs-too-short
+            corners = ["90 deg", "90 deg"]
+            "#,
+        );
+    }
+
+    #[test]
+    fn a_corner_too_many_fails() {
+        check(
+            r#"
+            [run.dc]
+            legs = ["1 m", "1 m"]
+            corners = ["90 deg", "90 deg"]   #! fails legs-corners
+            "#,
+        );
+    }
+
+    #[test]
+    fn a_length_of_no_cable_fails() {
+        check(
+            r#"
+            [run.phases]
+            lengths = { U = "2.34 m", V = "2.35 m", X = "2.36 m" }   #! fails length-cable
+            "#,
+        );
+    }
+
+    #[test]
+    fn an_unmeasured_inside_is_unknown() {
+        check(
+            r#"
+            [device.battery.port.main]   #! unknown inside-length-unknown
+            inside-length = absent
+            "#,
+        );
+        holds("length-spread", "");
+    }
+}

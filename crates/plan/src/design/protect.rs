@@ -501,3 +501,83 @@ fn usual_class(fuses: &[Fuse], asked: &Asked) -> Option<String> {
     };
     fuses.iter().find(fits).or_else(|| fuses.first()).map(|f| f.class.clone())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Protected;
+    use crate::checks::marked::{BASE, check, merge, planned};
+
+    #[track_caller]
+    fn protected(patch: &str) -> Protected {
+        planned(&merge(BASE, patch)).protection.expect("the DC run is protected")
+    }
+
+    #[test]
+    fn the_faults_frame_what_the_fuse_meets() {
+        let p = protected("");
+        let (near, far) = (p.fault_near.unwrap(), p.fault.unwrap());
+        // 403 V / 85 mohm just behind the fuse.
+        assert!((near.prospective_a - 403.0 / 0.085).abs() < 1e-6);
+        // 2/0 AWG by ASTM B258 with 5 % lay, 0.2685 ohm/km, both ways of 3.826 m at 125 degC (R/R20 359.5/254.5).
+        let cable_ohm = 2.0 * 3.826 * 0.2685e-3 * 359.5 / 254.5;
+        assert!(
+            (far.resistance_ohm - 0.085 - cable_ohm).abs() < 1e-9,
+            "{}",
+            far.resistance_ohm
+        );
+        assert!(near.time_constant_s < far.time_constant_s);
+        assert!(far.inductance_h > near.inductance_h);
+    }
+
+    #[test]
+    fn val_the_link_of_620_uf() {
+        // E = C V2 / 2 = 50.35 J; tau = 29.14 ms; exp(-200/29.14) of 403 V = 0.4213 V; 3.3 kohm to 60 V: 3.897 s.
+        let p = protected("");
+        let precharge = p.precharge.unwrap();
+        assert!((precharge.energy_j - 50.35).abs() < 0.01);
+        assert!((precharge.time_constant_s - 0.029_14).abs() < 1e-9);
+        assert!((precharge.left_v - 0.4213).abs() < 1e-3);
+        assert!((p.discharge_s.unwrap() - 3.897).abs() < 1e-3);
+        // UN R100: 500 ohm/V where DC and AC are joined.
+        assert_eq!(p.isolation_ohm, Some(403.0 * 500.0));
+        let curve = &precharge.curve;
+        assert!(curve.len() == 25 && curve[0] == (0.0, 0.0) && curve.is_sorted_by_key(|p| p.1));
+    }
+
+    #[test]
+    fn the_smallest_fuse_that_does_is_chosen() {
+        let fuse = protected("").fuse.unwrap();
+        assert_eq!(fuse.row.id, "gR 250 A");
+        let less = protected("[run.dc]\ncurrent = \"120 A\"\npeak = \"150 A\"").fuse.unwrap();
+        assert!(less.rated_a < fuse.rated_a);
+    }
+
+    #[test]
+    fn a_class_is_chosen_aloud() {
+        let plan = planned(&merge(BASE, "[protection]\nfuse-class = absent"));
+        assert_eq!(plan.protection.unwrap().fuse.unwrap().class, "gR");
+        assert!(plan.assumed.iter().any(|a| a.what == "class of the main fuse"));
+    }
+
+    #[test]
+    fn without_a_current_no_fuse_is_guessed() {
+        assert_eq!(protected("[run.dc]\ncurrent = absent").fuse, None);
+    }
+
+    #[test]
+    fn phases_are_not_protected_by_a_fuse() {
+        check(
+            r#"
+            [run.dc]   #! unknown protection-missing
+            [protection]
+            run = "phases"   #! fails protection-run
+            "#,
+        );
+    }
+
+    #[test]
+    fn the_only_dc_run_is_meant() {
+        let plan = planned(&merge(BASE, "[protection]\nrun = absent"));
+        assert_eq!(plan.protection.unwrap().run, "dc");
+    }
+}

@@ -80,9 +80,10 @@ use physics::laws::conductor::{Material, resistance_factor};
 use physics::laws::drop::{self, Wires};
 use physics::units::{Dimension, show_both};
 
+use super::duty::{Duty, duty};
 use super::heating::{Heating, Lying, Rating, Steady};
 use super::length::RunLength;
-use crate::finding::{About, Finding, Notes, Place, Quantity, Verdict, Worked};
+use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
 use crate::given::build::{Carries, Maybe};
 use crate::given::parts::{Parts, RunParts};
 
@@ -118,15 +119,6 @@ fn worst(knots: &[Knot<'_>]) -> Option<usize> {
         }
     }
     worst.map(|(index, _)| index)
-}
-
-/// What must be known before a run can be heated.
-#[derive(Clone, Copy, Debug)]
-struct Duty {
-    current_a: f64,
-    air_c: f64,
-    frequency_hz: f64,
-    peak: Option<(f64, f64)>,
 }
 
 /// A limit broken: by how much, and in words.
@@ -173,7 +165,7 @@ impl<'a> Knot<'a> {
             parts,
             run,
             length_m: length.path_mm.map(|path| (path + inside) / 1000.0),
-            duty: duty(run, notes),
+            duty: duty(parts, run, notes),
             size: 0,
             trial: None,
             breach: None,
@@ -399,146 +391,6 @@ fn wires(run: &RunParts<'_>) -> Wires {
     }
 }
 
-/// What must be known to heat a run; every missing value is a finding that says what to measure.
-fn duty(run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
-    let current_a = current_a(run, notes);
-    let air_c = run.air_c.filter(|c| AIR_C.contains(c));
-    if air_c.is_none() {
-        notes.find(unknown(
-            run,
-            "air-unknown",
-            run.run.id.at,
-            "the hottest air along",
-            "hang a thermometer where the cable will lie and drive hard on a hot day: `air`; it settles \
-             the size of the cable",
-        ));
-    }
-    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
-    if frequency_hz.is_none() {
-        notes.find(unknown(
-            run,
-            "frequency-unknown",
-            run.run.id.at,
-            "the electrical frequency of",
-            "motor speed in rev/min x pole pairs / 60, at the speed where the stated current flows: \
-             `frequency`; it settles the extra loss of alternating current",
-        ));
-    }
-    let peak = peak(run, notes);
-    let duty = Duty { current_a: current_a?, air_c: air_c?, frequency_hz: frequency_hz?, peak };
-    if run.run.air_speed_m_per_s.is_none() {
-        notes.assume(
-            &format!("air speed along run {}", run.run.id.value),
-            "still air",
-            "a vehicle stands still when it is hottest, and moving air only cools more",
-            &format!("run.{}.air-speed", run.run.id.value),
-        );
-    }
-    if duty.frequency_hz > 0.0 {
-        notes.assume(
-            "strands of alternating-current cables",
-            "as one piece of metal",
-            "plain strands touch; measured values of rope-lay cable may be lower, none is published \
-             for these frequencies",
-            "run",
-        );
-    }
-    if duty.peak.is_some() {
-        notes.assume(
-            "conductor at the start of a peak",
-            "warm from the continuous current",
-            "a peak may follow a long climb",
-            "run",
-        );
-    }
-    Some(duty)
-}
-
-/// Air that the laws are meant for; the reader of documents admits no other.
-const AIR_C: std::ops::RangeInclusive<f64> = -60.0..=200.0;
-
-fn current_a(run: &RunParts<'_>, notes: &mut Notes) -> Option<f64> {
-    let id = &run.run.id.value;
-    let Some(current) = &run.run.current_a_rms else {
-        notes.find(unknown(
-            run,
-            "current-unknown",
-            run.run.id.at,
-            "the continuous current of",
-            "take it from the drive's sheet, or log it over the hardest hour and take the rms: `current`; \
-             it settles the size of the cable and the fuse",
-        ));
-        return None;
-    };
-    // A hundred thousand amperes is a slip of the unit; beyond it the laws leave their ranges.
-    if current.value > 0.0 && current.value <= 1.0e5 {
-        return Some(current.value);
-    }
-    notes.find(
-        Finding::new(
-            "current-range",
-            Verdict::Fails,
-            current.at,
-            "common-practice",
-            format!("the current of run {id} is not between 0 and 100 000 A"),
-        )
-        .judged(current.value, 1.0e5, Dimension::Current)
-        .about(About::run(id)),
-    );
-    None
-}
-
-/// The peak, if both its current and its time are stated.
-fn peak(run: &RunParts<'_>, notes: &mut Notes) -> Option<(f64, f64)> {
-    let half = |at: Place, what: &str, key: &str| {
-        let id = &run.run.id.value;
-        Finding::new(
-            "peak-unknown",
-            Verdict::Unknown,
-            at,
-            "common-practice",
-            format!("the {what} of the peak of run {id} is not stated"),
-        )
-        .hint(format!("state `{key}`; it settles whether the peak overheats the conductor"))
-        .about(About::run(id))
-        .safety()
-    };
-    match (&run.run.peak_a_rms, &run.run.peak_s) {
-        (Some(a), Some(s)) if a.value > 0.0 && s.value > 0.0 => {
-            Some((a.value.min(1.0e5), s.value))
-        }
-        (Some(a), None) => {
-            notes.find(half(a.at, "length", "peak-time"));
-            None
-        }
-        (None, Some(s)) => {
-            notes.find(half(s.at, "current", "peak"));
-            None
-        }
-        _ => None,
-    }
-}
-
-fn unknown(
-    run: &RunParts<'_>,
-    code: &'static str,
-    at: Place,
-    what: &str,
-    hint: &str,
-) -> Finding {
-    let id = &run.run.id.value;
-    Finding::new(
-        code,
-        Verdict::Unknown,
-        at,
-        "common-practice",
-        format!("{what} run {id} is not stated"),
-    )
-    .hint(hint)
-    .about(About::run(id))
-    .safety()
-}
-
 /// Writes the workings of one run down, about its hottest cable.
 struct Workings<'a> {
     notes: &'a mut Notes,
@@ -692,5 +544,96 @@ impl Knot<'_> {
                 "exact",
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::marked::{BASE, check, merge, planned};
+    use crate::finding::Verdict;
+
+    #[test]
+    fn the_shelf_runs_out_aloud() {
+        let plan = planned(&merge(BASE, "[run.phases]\ncurrent = \"620 A\"\npeak = \"700 A\""));
+        let found = plan.findings.iter().find(|f| f.code == "shelf-exhausted").unwrap();
+        assert_eq!(found.verdict, Verdict::Fails);
+        assert!(found.message.contains("4/0 AWG") && found.message.contains("conductor"));
+        let size = &plan.sizes[0];
+        assert_eq!(size.trail.len(), 7, "from 6 AWG to 4/0 AWG");
+        assert!(size.heat.is_some());
+    }
+
+    #[test]
+    fn a_fixed_size_stays() {
+        let plan = planned(&merge(BASE, "[run.phases]\nconductor = \"2 AWG\""));
+        let size = &plan.sizes[0];
+        assert!(size.trail.is_empty());
+        assert_eq!(size.cable.as_ref().unwrap().size.to_string(), "2 AWG");
+        assert!(!plan.findings.iter().any(|f| f.code == "shelf-exhausted"));
+    }
+
+    #[test]
+    fn the_drop_alone_moves_a_long_run_up() {
+        let patch = "[run.dc]\ncurrent = \"60 A\"\npeak = \"80 A\"\ndrop-max = \"0.1 %\"";
+        let plan = planned(&merge(BASE, patch));
+        let trail = &plan.sizes[1].trail;
+        assert!(trail.last().unwrap().because.starts_with("voltage drop"), "{trail:?}");
+    }
+
+    #[test]
+    fn the_middle_of_three_flat_cables_is_the_hottest() {
+        let heat = planned(BASE).sizes[0].heat.clone().unwrap();
+        assert_eq!(heat.cable, "V");
+        let trefoil = planned(&merge(BASE, "[run.phases]\nlie = \"trefoil\""));
+        assert!(trefoil.sizes[0].heat.as_ref().unwrap().ac_ratio < heat.ac_ratio);
+    }
+
+    #[test]
+    fn the_curves_start_and_end_where_they_should() {
+        let heat = planned(BASE).sizes[0].heat.clone().unwrap();
+        let (first, last) = (heat.warming[0], *heat.warming.last().unwrap());
+        assert_eq!((heat.warming.len(), first), (25, (0.0, 60.0)));
+        let rise = heat.conductor_c.unwrap() - 60.0;
+        assert!((last.1 - 60.0) / rise > 0.985, "{last:?}");
+        let peak = heat.peak.unwrap();
+        assert_eq!(peak.curve.len(), 20);
+        assert!((peak.curve[0].1 - heat.conductor_c.unwrap()).abs() < 0.01);
+        assert_eq!(*peak.curve.last().unwrap(), (30.0, peak.conductor_c));
+    }
+
+    #[test]
+    fn the_rating_is_the_current_that_just_reaches_the_limit() {
+        let heat = planned(BASE).sizes[0].heat.clone().unwrap();
+        let patch = format!(
+            "[run.phases]\nconductor = \"2/0 AWG\"\npeak = absent\npeak-time = absent\ncurrent = \"{} A\"",
+            heat.rating_a
+        );
+        let at_rating = planned(&merge(BASE, &patch)).sizes[0].heat.clone().unwrap();
+        assert!((at_rating.conductor_c.unwrap() - heat.limit_c).abs() < 0.01);
+    }
+
+    #[test]
+    fn every_number_shown_is_worked() {
+        let plan = planned(BASE);
+        for what in [
+            "resistance of the warm conductor",
+            "ratio of AC to DC resistance",
+            "loss of the hottest cable",
+            "surface temperature, steady",
+            "conductor temperature, steady",
+            "continuous rating",
+            "conductor temperature at the end of the peak",
+            "voltage drop of the run",
+            "loss of the run",
+        ] {
+            assert_eq!(plan.worked.iter().filter(|w| w.what == what).count(), 2, "{what}");
+        }
+    }
+
+    #[test]
+    fn air_too_hot_leaves_no_size_to_choose() {
+        let plan = planned(&merge(BASE, "[run.phases]\nair = \"105 degC\""));
+        assert!(plan.sizes[0].cable.is_none() && plan.sizes[0].trail.is_empty());
+        check("[run.phases]\nconductor = \"2/0 AWG\"");
     }
 }

@@ -1,0 +1,259 @@
+//! What a run is asked to carry, and where.
+//!
+//! Every value that is missing is a finding that says what to measure and what it would settle: a guessed
+//! current or air would give a cable that looks right. What the method leaves out is said aloud here too.
+
+use crate::finding::{About, Finding, Notes, Place, Verdict};
+use crate::given::parts::{Parts, RunParts};
+use crate::given::shelf::Standing;
+use physics::units::Dimension;
+
+/// What must be known before a run can be heated.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Duty {
+    /// Continuous current of each cable.
+    pub current_a: f64,
+    /// Hottest air along the run.
+    pub air_c: f64,
+    /// Frequency; zero for direct current.
+    pub frequency_hz: f64,
+    /// Peak current and how long.
+    pub peak: Option<(f64, f64)>,
+}
+
+/// What must be known to heat a run; every missing value is a finding that says what to measure.
+pub fn duty(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
+    let current_a = current_a(run, notes);
+    let air_c = run.air_c.filter(|c| AIR_C.contains(c));
+    if air_c.is_none() {
+        notes.find(unknown(
+            run,
+            "air-unknown",
+            run.run.id.at,
+            "the hottest air along",
+            "hang a thermometer where the cable will lie and drive hard on a hot day: `air`; it settles \
+             the size of the cable",
+        ));
+    }
+    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
+    if frequency_hz.is_none() {
+        notes.find(unknown(
+            run,
+            "frequency-unknown",
+            run.run.id.at,
+            "the electrical frequency of",
+            "motor speed in rev/min x pole pairs / 60, at the speed where the stated current flows: \
+             `frequency`; it settles the extra loss of alternating current",
+        ));
+    }
+    let peak = peak(run, notes);
+    let duty = Duty { current_a: current_a?, air_c: air_c?, frequency_hz: frequency_hz?, peak };
+    assume(parts, run, &duty, notes);
+    Some(duty)
+}
+
+/// Says aloud what is taken for granted when this run is heated.
+fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes) {
+    let id = &run.run.id.value;
+    const METHOD: &str = "of the method";
+    if run.run.air_speed_m_per_s.is_none() {
+        notes.assume(
+            &format!("air speed along run {id}"),
+            "still air",
+            "a vehicle stands still when it is hottest, and moving air only cools more",
+            &format!("run.{id}.air-speed"),
+        );
+    }
+    notes.assume(
+        "surroundings of the cables",
+        "free air: no sun, no closed box, nothing hotter than the air near by",
+        "state as `air` what a thermometer reads where the cable will lie, all that heats it included",
+        METHOD,
+    );
+    notes.assume(
+        "heat along the cables",
+        "none: terminals as warm as the cable",
+        "a hotter terminal warms the last half metre of cable",
+        METHOD,
+    );
+    if duty.frequency_hz > 0.0 {
+        notes.assume(
+            "strands of alternating-current cables",
+            "as one piece of metal",
+            "plain strands touch; rope-lay cable may lose less, no measurement is published for \
+             these frequencies",
+            METHOD,
+        );
+        notes.assume(
+            "current of the phases",
+            "equal, sinusoidal",
+            "the carrier's ripple adds a little loss, most in thick cables",
+            METHOD,
+        );
+    }
+    if duty.peak.is_some() {
+        notes.assume(
+            "conductor at the start of a peak",
+            "warm from the continuous current",
+            "a peak may follow a long climb",
+            METHOD,
+        );
+    }
+    let Some(cable) = run.choice.first() else { return };
+    if cable.screened && duty.frequency_hz > 0.0 {
+        notes.assume(
+            &format!("screens of run {id}"),
+            "no current in them",
+            "screens earthed at both ends carry some and heat the cable; measure it on the first drive",
+            METHOD,
+        );
+    }
+    if cable.row.standing != Standing::Shop {
+        notes.assume(
+            &format!("diameters of cable {}", cable.family),
+            "the middle of the family's range",
+            "typical of such cable; put yours into parts.toml as its maker's sheet and a calliper say",
+            &format!("run.{id}.cable"),
+        );
+    }
+    let insulation = parts.shelf.insulations.iter().find(|i| i.row.id == cable.insulation);
+    if let Some(insulation) = insulation {
+        notes.assume(
+            &format!("surface of {}", insulation.row.name),
+            &format!("emissivity {}", insulation.emissivity),
+            "dull plastic or rubber of any colour; bright metal over it would cool far less",
+            "parts.toml",
+        );
+    }
+}
+
+/// Air that the laws are meant for; the reader of documents admits no other.
+const AIR_C: std::ops::RangeInclusive<f64> = -60.0..=200.0;
+
+fn current_a(run: &RunParts<'_>, notes: &mut Notes) -> Option<f64> {
+    let id = &run.run.id.value;
+    let Some(current) = &run.run.current_a_rms else {
+        notes.find(unknown(
+            run,
+            "current-unknown",
+            run.run.id.at,
+            "the continuous current of",
+            "take it from the drive's sheet, or log it over the hardest hour and take the rms: `current`; \
+             it settles the size of the cable and the fuse",
+        ));
+        return None;
+    };
+    // A hundred thousand amperes is a slip of the unit; beyond it the laws leave their ranges.
+    if current.value > 0.0 && current.value <= 1.0e5 {
+        return Some(current.value);
+    }
+    notes.find(
+        Finding::new(
+            "current-range",
+            Verdict::Fails,
+            current.at,
+            "common-practice",
+            format!("the current of run {id} is not between 0 and 100 000 A"),
+        )
+        .judged(current.value, 1.0e5, Dimension::Current)
+        .about(About::run(id)),
+    );
+    None
+}
+
+/// The peak, if both its current and its time are stated.
+fn peak(run: &RunParts<'_>, notes: &mut Notes) -> Option<(f64, f64)> {
+    let half = |at: Place, what: &str, key: &str| {
+        let id = &run.run.id.value;
+        Finding::new(
+            "peak-unknown",
+            Verdict::Unknown,
+            at,
+            "common-practice",
+            format!("the {what} of the peak of run {id} is not stated"),
+        )
+        .hint(format!("state `{key}`; it settles whether the peak overheats the conductor"))
+        .about(About::run(id))
+        .safety()
+    };
+    match (&run.run.peak_a_rms, &run.run.peak_s) {
+        (Some(a), Some(s)) if a.value > 0.0 && s.value > 0.0 => {
+            Some((a.value.min(1.0e5), s.value))
+        }
+        (Some(a), None) => {
+            notes.find(half(a.at, "length", "peak-time"));
+            None
+        }
+        (None, Some(s)) => {
+            notes.find(half(s.at, "current", "peak"));
+            None
+        }
+        _ => None,
+    }
+}
+
+fn unknown(
+    run: &RunParts<'_>,
+    code: &'static str,
+    at: Place,
+    what: &str,
+    hint: &str,
+) -> Finding {
+    let id = &run.run.id.value;
+    Finding::new(
+        code,
+        Verdict::Unknown,
+        at,
+        "common-practice",
+        format!("{what} run {id} is not stated"),
+    )
+    .hint(hint)
+    .about(About::run(id))
+    .safety()
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::marked::{BASE, check, merge, planned};
+    use crate::finding::Verdict;
+
+    /// The finding of that code, which must be an unknown that keeps the book back, with a hint.
+    #[track_caller]
+    fn keeps_back(patch: &str, code: &str) {
+        let plan = planned(&merge(BASE, patch));
+        let found = plan.findings.iter().find(|f| f.code == code).expect("it is found");
+        assert!(found.verdict == Verdict::Unknown && found.safety && found.hint.is_some());
+        assert!(!plan.for_building());
+        let run = plan.sizes.iter().find(|s| Some(&s.run) == found.about.run.as_ref()).unwrap();
+        assert!(run.heat.is_none() && run.drop_v.is_none());
+    }
+
+    #[test]
+    fn what_hurts_when_guessed_is_unknown() {
+        keeps_back("[run.phases]\ncurrent = absent", "current-unknown");
+        keeps_back("[run.phases]\nfrequency = absent", "frequency-unknown");
+        let nowhere = "[surroundings]\nair = absent\n[run.phases]\nair = absent";
+        keeps_back(nowhere, "air-unknown");
+    }
+
+    #[test]
+    fn half_a_peak_is_unknown() {
+        check(
+            r#"
+            [run.dc]
+            conductor = "2/0 AWG"
+            peak-time = absent
+            peak = "260 A"   #! unknown peak-unknown
+            "#,
+        );
+    }
+
+    #[test]
+    fn what_is_taken_for_granted_is_said() {
+        let plan = planned(BASE);
+        let said = |what: &str| plan.assumed.iter().any(|a| a.what.contains(what));
+        assert!(said("surroundings of the cables") && said("strands") && said("surface of"));
+        let windy = planned(&merge(BASE, "[run.dc]\nair-speed = \"2 m/s\""));
+        assert!(!windy.assumed.iter().any(|a| a.what == "air speed along run dc"));
+    }
+}
