@@ -3,5 +3,6 @@
 //! Lengths in millimetres, angles in degrees at the border. Knows no build.
 
 pub mod curve;
+pub mod segment;
 pub mod path;
 pub mod part;
