@@ -1,5 +1,8 @@
+use super::course::{Line, ladder, shells};
+use super::group::{places, wires};
 use super::*;
 use crate::laws::adiabatic;
+use crate::laws::proximity;
 use proptest::prelude::*;
 
 /// 70 mm2 class 5 in XLPE from 12 to 17 mm.

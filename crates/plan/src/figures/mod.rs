@@ -543,7 +543,7 @@ fn value(input: &'static Input, text: &str) -> Result<Value, Vec<FigureError>> {
         Kind::Quantity(dimension) => {
             let number = units::parse(text, dimension)
                 .map_err(|error| wrong(error.message(dimension)))?;
-            in_range(input, number, dimension.kept())
+            in_range(input, number)
         }
         Kind::Number | Kind::Count => {
             let number: f64 = text
@@ -555,7 +555,7 @@ fn value(input: &'static Input, text: &str) -> Result<Value, Vec<FigureError>> {
             if matches!(input.kind, Kind::Count) && number.fract() != 0.0 {
                 return Err(wrong(format!("`{text}` is not a whole number")));
             }
-            in_range(input, number, "")
+            in_range(input, number)
         }
         Kind::Choice(words) => match words.iter().find(|word| **word == text.trim()) {
             Some(word) => Ok(Value::Text((*word).to_owned())),
@@ -570,18 +570,17 @@ fn value(input: &'static Input, text: &str) -> Result<Value, Vec<FigureError>> {
     }
 }
 
-fn in_range(input: &Input, number: f64, unit: &str) -> Result<Value, Vec<FigureError>> {
+fn in_range(input: &Input, number: f64) -> Result<Value, Vec<FigureError>> {
+    let shown = |value: f64| match input.kind {
+        Kind::Quantity(Dimension::Ratio) => format!("{value}"),
+        Kind::Quantity(dimension) => units::show(value, dimension, units::System::Metric),
+        _ => format!("{value}"),
+    };
     match input.range {
         Some((least, greatest)) if !(least..=greatest).contains(&number) => {
-            let with_unit = |value: f64| format!("{value} {unit}").trim_end().to_owned();
             Err(vec![FigureError::about(
                 input.name,
-                format!(
-                    "{} is outside {} to {}",
-                    with_unit(number),
-                    with_unit(least),
-                    with_unit(greatest)
-                ),
+                format!("{} is outside {} to {}", shown(number), shown(least), shown(greatest)),
             )])
         }
         _ => Ok(Value::Number(number)),
