@@ -271,3 +271,33 @@ pub fn judge(designed: &Designed<'_>, notes: &mut Notes) {
         finding.hint = None;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::marked::{BASE, planned};
+    use super::*;
+    use crate::given::shelf_read::standard;
+
+    fn is_known(key: &str) -> bool {
+        standard().sources.iter().any(|s| s.key == key)
+    }
+
+    #[test]
+    fn codes_are_kebab_case_and_not_reused() {
+        for (at, check) in ALL.iter().enumerate() {
+            let kebab = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+            assert!(check.code.chars().all(kebab), "{}", check.code);
+            assert!(ALL[..at].iter().all(|c| c.code != check.code), "{}", check.code);
+        }
+    }
+
+    #[test]
+    fn every_source_named_is_in_the_list_of_sources() {
+        let plan = planned(BASE);
+        let mut unknown: Vec<&str> = ALL.iter().map(|c| c.source).collect();
+        unknown.extend(plan.findings.iter().map(|f| f.source));
+        unknown.extend(plan.worked.iter().map(|w| w.source));
+        unknown.retain(|key| !is_known(key));
+        assert!(unknown.is_empty(), "{unknown:?}");
+    }
+}
