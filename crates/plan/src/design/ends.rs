@@ -345,7 +345,9 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
         }
     };
     let class = wanted.class(shelf, &turned, notes)?;
-    let washer = wanted.washer(shelf, &turned, &designation, notes);
+    let pad_mm = port.pad_width_mm.as_ref().map_or(f64::INFINITY, |w| w.value);
+    let room_mm = lug.palm_width_mm.min(pad_mm);
+    let washer = wanted.washer(shelf, &turned, &designation, room_mm, notes);
     let positive = depth_mm > 0.0 && lug.palm_thickness_mm > 0.0 && lug.hole_mm > 0.0;
     let friction = site.parts.shop.friction;
     (positive && friction >= 0.0).then(|| Joint {

@@ -505,12 +505,14 @@ impl<'a> Wanted<'a> {
         Some(usual)
     }
 
-    /// The washer: as stated, none under a flange, else a plain one, said aloud.
+    /// The washer: as stated, none under a flange or where a plain one would overhang the `room_mm` it
+    /// lies on, else a plain one, said aloud.
     pub fn washer(
         &self,
         shelf: &'a Shelf,
         turned: &Turned<'_>,
         thread: &str,
+        room_mm: f64,
         notes: &mut Notes,
     ) -> Option<&'a Washer> {
         let flanged = match turned {
@@ -524,15 +526,16 @@ impl<'a> Wanted<'a> {
             None => "plain",
         };
         let found = shelf.washers.iter().find(|w| w.form == form && w.thread == thread);
-        if found.is_some() && self.washer.is_none() {
-            notes.assume(
-                &format!("washer of {}", self.place),
-                "plain",
-                "a head without a flange needs one to spread its load",
-                &format!("{}washer", self.keys),
-            );
-        }
-        found
+        let Some(washer) = found.filter(|_| self.washer.is_none()) else { return found };
+        let fits = washer.outside_mm <= room_mm;
+        let (what, why) = if fits {
+            ("plain", "a head without a flange needs one to spread its load")
+        } else {
+            ("none", "a plain washer is wider than what it would lie on")
+        };
+        let key = format!("{}washer", self.keys);
+        notes.assume(&format!("washer of {}", self.place), what, why, &key);
+        found.filter(|_| fits)
     }
 }
 

@@ -220,7 +220,7 @@ pub(crate) fn plate_joint<'a>(
         turned,
         class,
         class_stated: given.bolt_class.is_some(),
-        washer: wanted.washer(shelf, &turned, &designation, notes),
+        washer: wanted.washer(shelf, &turned, &designation, f64::INFINITY, notes),
         ply_mm,
         // Medium clearance holes are about a tenth wider than the bolt.
         hole_mm: hole.map_or(1.1 * diameter_mm, |h| h.clearance_mm),
