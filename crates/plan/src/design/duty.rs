@@ -5,7 +5,7 @@
 
 use crate::finding::{About, Finding, Notes, Place, Verdict};
 use crate::given::parts::{Parts, RunParts};
-use crate::given::shelf::Standing;
+use crate::given::shelf::{Cable, Standing};
 use physics::units::Dimension;
 
 /// What must be known before a run can be heated.
@@ -52,10 +52,12 @@ pub fn duty(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) -> Option<
     Some(duty)
 }
 
+/// Where nothing in the document would change an assumption.
+const METHOD: &str = "of the method";
+
 /// Says aloud what is taken for granted when this run is heated.
 fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes) {
     let id = &run.run.id.value;
-    const METHOD: &str = "of the method";
     if run.run.air_speed_m_per_s.is_none() {
         notes.assume(
             &format!("air speed along run {id}"),
@@ -99,7 +101,20 @@ fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes)
             METHOD,
         );
     }
-    let Some(cable) = run.choice.first() else { return };
+    if let Some(cable) = run.choice.first() {
+        assume_cable(parts, run, cable, duty, notes);
+    }
+}
+
+/// The same about the cable's family.
+fn assume_cable(
+    parts: &Parts<'_>,
+    run: &RunParts<'_>,
+    cable: &Cable,
+    duty: &Duty,
+    notes: &mut Notes,
+) {
+    let id = &run.run.id.value;
     if cable.screened && duty.frequency_hz > 0.0 {
         notes.assume(
             &format!("screens of run {id}"),
