@@ -166,6 +166,35 @@ proptest! {
     }
 }
 
+/// The rating of a fixed size at sea level, air and conductor limit in degC.
+fn rating_a(
+    carries: &'static str,
+    lie: &'static str,
+    size: &str,
+    family: &str,
+    [air_c, limit_c]: [f64; 2],
+) -> f64 {
+    let run = Written {
+        carries,
+        current_a: 100.0,
+        peak: None,
+        frequency_hz: 50.0,
+        air_c,
+        lie,
+        drop_max: None,
+        length_m: 1.0,
+        inside_mm: [0.0, 0.0],
+        is_reversed: false,
+    };
+    let fixed = format!("conductor = \"{size}\"\nlimit = \"{limit_c} degC\"\n");
+    let text = run.text().replace("sizes = \"metric\"\n", &fixed).replace("flex-125", family)
+        + "[surroundings]\naltitude = \"0 m\"\n";
+    let reading = read(&text);
+    assert!(reading.errors.is_empty(), "{:#?}", reading.errors);
+    let plan = plan::plan(&reading.build, standard());
+    plan.sizes[0].heat.as_ref().expect("the run is heated").rating_a
+}
+
 /// Ratings of the plan against published tables of current-carrying capacity, XLPE at 90 degC in air of 30 degC.
 ///
 /// IEC 60364-5-52 as reprinted: method F three touching flat and in trefoil, method G spaced. Its cables are class 2,
@@ -185,26 +214,7 @@ fn val_ratings_of_iec_60364_5_52() {
     ];
     let mut wrong = Vec::new();
     for (lie, area, published) in table {
-        let run = Written {
-            carries: "phases",
-            current_a: 100.0,
-            peak: None,
-            frequency_hz: 50.0,
-            air_c: 30.0,
-            lie,
-            drop_max: None,
-            length_m: 1.0,
-            inside_mm: [0.0, 0.0],
-            is_reversed: false,
-        };
-        let text = run.text().replace(
-            "sizes = \"metric\"\n",
-            &format!("conductor = \"{area} mm2\"\nlimit = \"90 degC\"\n"),
-        ) + "[surroundings]\naltitude = \"0 m\"\n";
-        let reading = read(&text);
-        assert!(reading.errors.is_empty(), "{:#?}", reading.errors);
-        let plan = plan::plan(&reading.build, standard());
-        let ours = plan.sizes[0].heat.as_ref().unwrap().rating_a;
+        let ours = rating_a("phases", lie, &format!("{area} mm2"), "flex-125", [30.0, 90.0]);
         let (_, r2, r5) = resistances.iter().find(|r| r.0 == area).unwrap();
         let ratio = ours / (published * f64::sqrt(r2 / r5));
         println!("{lie} {area} mm2: {ours:.0} A, {ratio:.3} of the table's, class 5");
@@ -213,4 +223,30 @@ fn val_ratings_of_iec_60364_5_52() {
         }
     }
     assert!(wrong.is_empty(), "{wrong:?}");
+}
+
+/// Ratings against two tables that stay on the careful side of physics, so only one-sided: ABYC E-11 table E (105 degC, air
+/// of 30 and 50 degC) and NFPA 70 table 310.17 (90 degC, 30 degC), single cables in free air, both read in reprints.
+///
+/// Their columns of 60 to 105 degC are one set of currents scaled with a constant thermal resistance, where the cooling of a
+/// real surface grows with its warmth: a model of the surface lies up to a fifth above them at the hot end.
+#[test]
+fn val_ratings_are_not_below_abyc_and_nec() {
+    let table = [
+        ("4 AWG", [30.0, 105.0], 160.0),
+        ("2 AWG", [30.0, 105.0], 210.0),
+        ("2/0 AWG", [30.0, 105.0], 330.0),
+        ("4/0 AWG", [30.0, 105.0], 445.0),
+        ("2/0 AWG", [50.0, 105.0], 280.0),
+        ("4/0 AWG", [50.0, 105.0], 378.0),
+        ("4 AWG", [30.0, 90.0], 140.0),
+        ("2/0 AWG", [30.0, 90.0], 300.0),
+        ("4/0 AWG", [30.0, 90.0], 405.0),
+    ];
+    for (size, temperatures, published) in table {
+        let ours = rating_a("dc", "spaced", size, "flex-105", temperatures);
+        let ratio = ours / published;
+        println!("{size} {temperatures:?}: {ours:.0} A, {ratio:.3} of the table's");
+        assert!((1.0..1.2).contains(&ratio), "{size} {temperatures:?}: {ratio}");
+    }
 }

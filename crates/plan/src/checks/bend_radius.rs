@@ -44,6 +44,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         let Some(stated) = &run.parts.run.bend_radius_mm else {
             let message = format!("the tightest bend of run {} is not stated", run.id);
             let finding = check.finding(Verdict::Unknown, run.parts.run.id.at, message);
+            let hint = format!("measure it to the axis: `bend-radius`; {hint}");
             notes.find(finding.hint(hint).about(about));
             continue;
         };
