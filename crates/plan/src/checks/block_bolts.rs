@@ -35,6 +35,12 @@ fn bolts(
     fit: Option<&BlockFit>,
 ) -> Finding {
     let units = designed.parts.units;
+    if port.plate.is_none() {
+        let message = format!("block at {} stands at a port without a plate", port.name);
+        return Finding::new(check.code, Verdict::Unknown, block.at, check.source, message).hint(
+            "describe the plate of the port: block and bolts are packed and fitted together with it",
+        );
+    }
     let missing: Vec<&str> = [
         ("`bolt`", block.bolt.is_none()),
         ("`bolt-count`", block.bolt_count.is_none()),
@@ -80,6 +86,7 @@ fn bolts(
 #[cfg(test)]
 mod tests {
     use super::super::marked::{check, holds};
+    use super::super::view::seen::unknown;
 
     #[test]
     fn bolts_fully_stated_hold() {
@@ -94,6 +101,12 @@ mod tests {
             head = "wing"   #! fails block-bolts
             "#,
         );
+    }
+
+    #[test]
+    fn a_block_without_a_plate_is_asked_about() {
+        let patch = "[device.battery.port.main.block]\nmaterial = \"pa66-gf30\"\nbolt = \"M5x20\"\nbolt-count = 2\ntorque = \"3 N m\"";
+        unknown("block-bolts", "device.battery.port.main.block", patch);
     }
 
     #[test]

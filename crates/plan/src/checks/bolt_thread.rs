@@ -9,6 +9,7 @@ use super::view::sides;
 use super::{Check, Designed};
 use crate::design::joint::written_mm;
 use crate::finding::{Notes, Verdict};
+use crate::given::build::Landing;
 
 /// The rule.
 pub(super) const CHECK: Check = Check {
@@ -32,6 +33,15 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             continue;
         };
         let given = &side.site.given.given.bolt;
+        if let (Some(bolt), Landing::Stud) = (given, side.site.landing()) {
+            let message = format!("{} is stated for the studs at {}", bolt.value, side.port());
+            notes.find(
+                side.find(check, Verdict::Fails, bolt.at, message).hint(
+                    "a stud takes a nut: leave `bolt` out, or state the landing as tapped",
+                ),
+            );
+            continue;
+        }
         let written = given.as_ref().and_then(|b| written_mm(&b.value));
         let matches = written.is_none_or(|(d, _)| d == thread.diameter_mm);
         let bolt = given.as_ref().map_or_else(|| thread.designation(), |b| b.value.clone());
@@ -63,6 +73,16 @@ mod tests {
             r#"
             [run.phases.to-end]
             bolt = "M6x16"   #! fails bolt-thread
+            "#,
+        );
+    }
+
+    #[test]
+    fn a_bolt_for_a_stud_fails() {
+        check(
+            r#"
+            [run.dc.from-end]
+            bolt = "M8x20"   #! fails bolt-thread
             "#,
         );
     }

@@ -239,3 +239,37 @@ pub(super) mod seen {
         found
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn room_under_a_tip_is_close_within_a_pitch() {
+        assert_eq!(room(-0.01, 1.25), Verdict::Fails);
+        assert_eq!(room(f64::NAN, 1.25), Verdict::Fails);
+        assert_eq!(room(0.0, 1.25), Verdict::Close);
+        assert_eq!(room(1.24, 1.25), Verdict::Close);
+        assert_eq!(room(1.25, 1.25), Verdict::Holds);
+    }
+
+    #[test]
+    fn what_the_build_states_is_no_limit_of_the_joint() {
+        let limit = |what: &str, torque_nm| joint::TorqueLimit {
+            what: what.to_owned(),
+            torque_nm,
+            source: "shop",
+        };
+        let torque = TorqueChoice {
+            torque_nm: 5.0,
+            preload_n: 4000.0,
+            limits: vec![
+                limit("bolt 8.8", 24.0),
+                limit("pad of brass", 12.0),
+                limit("stated by the build", 5.0),
+            ],
+            governed_by: "stated by the build".to_owned(),
+        };
+        assert_eq!(weakest(&torque), Some((12.0, "pad of brass")));
+    }
+}

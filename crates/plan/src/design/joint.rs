@@ -622,7 +622,7 @@ mod tests {
     use crate::given::shelf_read::standard;
     use proptest::prelude::*;
 
-    fn row<'a, T>(rows: &'a [T], is: impl Fn(&T) -> bool) -> &'a T {
+    fn row<T>(rows: &[T], is: impl Fn(&T) -> bool) -> &T {
         rows.iter().find(|r| is(r)).expect("the standard shelf has it")
     }
 
@@ -840,7 +840,7 @@ mod tests {
                 joint.left_mm(*l) >= joint.margin_mm() && joint.engagement_mm(*l) > 0.0
             };
             prop_assert!(bolt.lengths_mm.contains(&chosen));
-            prop_assert_eq!(bolt.lengths_mm.iter().any(|l| fits(l)), fits(&chosen));
+            prop_assert_eq!(bolt.lengths_mm.iter().any(fits), fits(&chosen));
         }
     }
 }

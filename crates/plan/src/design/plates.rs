@@ -461,3 +461,170 @@ fn block(
         flats_mm: head.map(|h| h.flats_mm),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Plan;
+    use crate::checks::marked::{BASE, merge, planned};
+    use crate::finding::Verdict;
+    use crate::given::shelf_read::standard;
+    use proptest::prelude::*;
+
+    fn plate<'a>(plan: &'a Plan, port: &str) -> &'a Plate {
+        plan.plates.iter().find(|p| p.port == port).expect("the port has a plate")
+    }
+
+    fn dc(patch: &str) -> Plate {
+        let text = merge(BASE, &format!("[device.inverter.port.dc.plate]\n{patch}"));
+        plate(&planned(&text), "inverter.dc").clone()
+    }
+
+    #[test]
+    fn a_plate_carries_the_grips_of_its_cables() {
+        let plan = planned(BASE);
+        let cables = |port| -> Vec<String> {
+            plate(&plan, port).grips.iter().map(|g| format!("{} {}", g.run, g.cable)).collect()
+        };
+        assert_eq!(cables("motor.phases"), ["phases U", "phases V", "phases W"]);
+        assert_eq!(cables("inverter.dc"), ["dc +", "dc -"]);
+        assert!(plan.plates.iter().all(|p| p.port != "battery.main"));
+    }
+
+    #[test]
+    fn holes_for_grips_are_tapped_or_clear() {
+        assert_eq!(dc("grip-hole = \"tapped\"").grip_hole.as_deref(), Some("tapped M25x1.5"));
+        // EN 50262 table 1 (read): clearance hole of an M25 entry thread 25.5 mm, of M32 32.5 mm.
+        let clear = |patch: &str| dc(&format!("grip-hole = \"clear\"\n{patch}")).grip_hole;
+        assert_eq!(clear("").as_deref(), Some("clear 25.5 mm (1.004 in)"));
+        assert_eq!(
+            clear("grip-thread = \"M32x1.5\"").as_deref(),
+            Some("clear 32.5 mm (1.280 in)")
+        );
+        assert_eq!(dc("grip-hole = absent").grip_hole, None);
+    }
+
+    #[test]
+    fn bolts_reach_through_washer_and_plate_into_the_housing() {
+        let bolts = dc("").bolts.expect("fully stated");
+        assert_eq!(bolts.count, 4);
+        // M6x25 through a washer of 1.6 mm and a plate of 12 mm.
+        assert!((bolts.stack.engagement_mm - 11.4).abs() < 1e-9);
+        assert!((bolts.stack.left_mm - 2.6).abs() < 1e-9);
+        // The published rule for 8.8 in aluminium, 2 d, allows 11.4/12 of the bolt's own torque.
+        let torque = bolts.torque.expect("a known housing");
+        assert_eq!(torque.governed_by, "engagement rule for aluminium-cast");
+        let bolt =
+            torque.limits.iter().find(|l| l.what == "bolt 8.8").expect("the bolt limits");
+        assert!((torque.torque_nm - bolt.torque_nm * 11.4 / 12.0).abs() < 0.1);
+        // What its maker states is used where it is less.
+        let stated = dc("torque = \"8 N m\"").bolts.and_then(|b| b.torque).expect("a torque");
+        assert_eq!(
+            (stated.torque_nm, stated.governed_by.as_str()),
+            (8.0, "stated by the housing's maker")
+        );
+    }
+
+    #[test]
+    fn what_is_missing_is_left_out() {
+        for key in ["bolt", "bolt-count", "thickness", "thread-depth"] {
+            assert_eq!(dc(&format!("{key} = absent")).bolts, None, "{key}");
+        }
+        for key in ["groove-depth", "groove-width"] {
+            assert_eq!(dc(&format!("{key} = absent")).seal, None, "{key}");
+        }
+    }
+
+    #[test]
+    fn a_seal_is_its_ring_in_its_groove() {
+        let seal = dc("").seal.expect("fully stated");
+        // AS568-258 (read): 151.99 mm by 3.53 mm with 0.10 mm of tolerance, in a groove of 154 mm, 2.64 mm deep.
+        let stretch = 154.0 / 151.99 - 1.0;
+        assert!((seal.stretch - stretch).abs() < 1e-9);
+        let thinned = 3.53 / (1.0 + stretch).sqrt();
+        assert!((seal.squeeze[1] - (1.0 - 2.64 / thinned)).abs() < 1e-9);
+        assert!(seal.squeeze.is_sorted() && seal.fill.is_sorted());
+        let length = std::f64::consts::PI * (154.0 + 3.53);
+        assert!((seal.load_n - seal.load_n_per_mm * length).abs() < 1e-9);
+        // A seal handbook (read) gives 0.88 to 3.15 N/mm for a 1.78 mm section at 70 Shore A and 20 %. Line load grows with the
+        // section and the squeeze, so twice the section squeezed further must press more than the least of that.
+        assert!(seal.load_n_per_mm > 0.88);
+    }
+
+    #[test]
+    fn every_number_of_a_plate_says_how_it_came_about() {
+        let plan = planned(BASE);
+        for plate in &plan.plates {
+            for what in [
+                "squeeze of",
+                "squeeze, least",
+                "squeeze, most",
+                "fill of",
+                "fill, most",
+                "stretch of",
+                "load per length",
+                "load of",
+                "thread engagement of the plate",
+                "thread left of the plate",
+                "torque limit of the plate",
+                "preload of the plate",
+            ] {
+                let about = About::port(&plate.port);
+                let worked = plan.worked.iter().any(|w| {
+                    w.about == about && w.what.starts_with(what) && w.value.value.is_finite()
+                });
+                assert!(worked, "{what} {}", plate.port);
+            }
+        }
+    }
+
+    #[test]
+    fn a_groove_takes_every_ring_of_its_own_size() {
+        // Each ring of the usual section, laid in the groove made for it, is chosen or a neighbour within its stretch is.
+        for ring in standard().orings.iter().filter(|o| {
+            (o.section_mm - 3.53).abs() < 0.01 && (80.0..300.0).contains(&o.inside_mm)
+        }) {
+            let inside = ring.inside_mm * 1.002;
+            let plate = dc(&format!("o-ring = absent\ngroove-inside = \"{inside:.2} mm\""));
+            let seal = plate.seal.expect("a ring is made for it");
+            assert_eq!(seal.oring.row.id, ring.row.id, "{inside}");
+        }
+    }
+
+    #[test]
+    fn the_block_is_told_with_its_tool() {
+        let plan = planned(BASE);
+        let block = plate(&plan, "motor.phases").block.as_ref().expect("a block");
+        assert_eq!(block.bolts, Some(("bolt socket M5x20".to_owned(), 4)));
+        // ISO 4762: M5 socket heads take a key of 4 mm.
+        assert_eq!((block.flats_mm, block.torque_nm), (Some(4.0), Some(3.0)));
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(24))]
+        #[test]
+        fn prop_any_groove_is_judged_without_panic(
+            depth in 0.3..15.0_f64,
+            width in 0.5..25.0_f64,
+            inside in 1.0..1000.0_f64,
+            tolerance in 0.0..1.0_f64,
+            hardness in 30..96_u32,
+        ) {
+            let text = merge(BASE, &format!(
+                "[device.inverter.port.dc.plate]\ngroove-depth = \"{depth:.3} mm\"\n\
+                 groove-width = \"{width:.3} mm\"\ngroove-inside = \"{inside:.3} mm\"\n\
+                 groove-tolerance = \"{tolerance:.3} mm\"\nhardness = {hardness}"
+            ));
+            let plan = planned(&text);
+            if let Some(seal) = &plate(&plan, "inverter.dc").seal {
+                prop_assert!(seal.load_n.is_finite() && seal.load_n >= 0.0);
+                prop_assert!(seal.squeeze.is_sorted());
+            } else {
+                let asked = plan.findings.iter().any(|f| {
+                    f.code == "oring-known" && f.verdict <= Verdict::Unknown
+                });
+                prop_assert!(asked, "no seal and no word of it");
+            }
+        }
+    }
+}
