@@ -509,6 +509,17 @@ mod tests {
     }
 
     #[test]
+    fn a_washer_that_would_overhang_a_small_palm_is_left_out_aloud() {
+        let small = "[run.dc]\nconductor = \"6 AWG\"\n[run.dc.from-end]\nwasher = absent";
+        let plan = planned(&merge(BASE, small));
+        let end = end(&plan, "dc", Side::From);
+        assert_eq!(end.lug.as_ref().map(|l| l.row.id.as_str()), Some("6 M8"));
+        assert!(end.stack.as_ref().is_some_and(|s| s.washer.is_none()));
+        let said = plan.assumed.iter().find(|a| a.key == "run.dc.from-end.washer");
+        assert_eq!(said.map(|a| a.value.as_str()), Some("none"));
+    }
+
+    #[test]
     fn what_is_not_stated_and_not_chosen_is_assumed_aloud() {
         let patch = "[run.phases.to-end]\npalm = absent\nbolt-class = absent\nhead = absent\nwasher = absent\n[device.motor.port.phases]\nthread-start = absent";
         let plan = planned(&merge(BASE, patch));
