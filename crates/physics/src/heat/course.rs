@@ -1,6 +1,8 @@
 //! Temperatures over time: shells of insulation, implicit steps whose error is watched.
 
-use super::{CEILING_C, Cable, Course, NODES, Network, Point, STEP_ERROR_K, State, TRIAL_C};
+use super::{
+    CEILING_C, Cable, Course, NODES, Network, Point, STEP_ERROR_K, State, TRIAL_C, illinois,
+};
 use crate::laws::{radial, radiation};
 
 /// Heat capacities of the nodes and conductances between them, per metre.
@@ -30,6 +32,9 @@ pub(super) fn ladder(cable: &Cable) -> Ladder {
     }
     Ladder { capacity, conductance }
 }
+
+/// Surfaces that move less are where the lines were drawn.
+const SETTLED_K: f64 = 0.1;
 
 impl Network<'_> {
     pub(super) fn course(&self, start: &State, pieces: &[(f64, f64)]) -> Course {
@@ -65,7 +70,7 @@ impl Network<'_> {
         ladders: &[Ladder],
         state: &State,
         scale: f64,
-        wish: f64,
+        mut wish: f64,
         left: f64,
     ) -> (State, f64, f64) {
         let mut dt = wish.min(left);
@@ -84,48 +89,79 @@ impl Network<'_> {
             }
             let factor = (0.9 * (STEP_ERROR_K / error.max(1e-12)).sqrt()).clamp(0.2, 4.0);
             if error <= STEP_ERROR_K || dt < 1e-6 {
-                return (two, dt, (if dt < wish { wish } else { dt }) * factor);
+                // A step cut short by the end of a piece says nothing against the longer one.
+                let hint = if dt == left { (dt * factor).max(wish) } else { dt * factor };
+                return (two, dt, hint);
             }
             dt *= factor.min(0.5);
+            wish = dt;
         }
     }
 
-    /// One step of implicit Euler, the nonlinear parts by Newton's method, the neighbours by turns.
+    /// One step of implicit Euler. What is not linear is made so about the temperatures last found, until
+    /// those no longer move.
     fn euler(&self, ladders: &[Ladder], old: &State, scale: f64, dt: f64) -> State {
-        let mut new = old.clone();
-        let mut convected = vec![0.0; self.count()];
-        let mut slopes = vec![None; self.count()];
-        for _ in 0..6 {
-            let emitted: Vec<f64> = new.surfaces_c().map(radiation::black_body_w_m2).collect();
-            let mut change = 0.0f64;
-            for i in 0..self.count() {
-                let surface_c = new.nodes[i][NODES - 1];
-                let air_c = self.air_c(i, &convected);
-                let (conv, rad) = self.outward(i, surface_c, air_c, &emitted);
-                convected[i] = conv;
-                let slope = *slopes[i].get_or_insert_with(|| {
-                    let (conv2, rad2) = self.outward(i, surface_c + 0.1, air_c, &emitted);
-                    (conv2 + rad2 - conv - rad) / 0.1
-                });
-                let outward = Line { value: conv + rad, slope };
-                let loss = self.loss_w(i, new.nodes[i][0], scale);
-                let k = self.group.cables[i].material.zero_resistance_c();
-                let inward = Line { value: loss, slope: loss / (k + new.nodes[i][0]) };
-                let solved =
-                    shells(&ladders[i], &old.nodes[i], &new.nodes[i], inward, outward, dt);
-                for (to, from) in new.nodes[i].iter_mut().zip(solved) {
-                    // A step too long for the current can throw Newton's method anywhere; it is then
-                    // made shorter.
-                    let from = from.clamp(TRIAL_C.0, TRIAL_C.1);
-                    change = change.max((*to - from).abs());
-                    *to = from;
-                }
-            }
-            if change < 1e-4 {
+        let mut now = old.clone();
+        for _ in 0..8 {
+            let next = self.linear(ladders, old, &now, scale, dt);
+            let moved = next
+                .surfaces_c()
+                .zip(now.surfaces_c())
+                .map(|(to, from)| (to - from).abs())
+                .fold(0.0, f64::max);
+            now = next;
+            if moved < SETTLED_K {
                 break;
             }
         }
-        new
+        now
+    }
+
+    /// The step with loss and cooling as straight lines about `now`.
+    fn linear(
+        &self,
+        ladders: &[Ladder],
+        old: &State,
+        now: &State,
+        scale: f64,
+        dt: f64,
+    ) -> State {
+        let emitted: Vec<f64> = now.surfaces_c().map(radiation::black_body_w_m2).collect();
+        let mut convected = vec![0.0; self.count()];
+        let nodes = (0..self.count())
+            .map(|i| {
+                let (conductor_c, surface_c) = (now.nodes[i][0], now.nodes[i][NODES - 1]);
+                let air_c = self.air_c(i, &convected);
+                let (conv, rad) = self.outward(i, surface_c, air_c, &emitted);
+                convected[i] = conv;
+                let outward =
+                    Line { value: conv + rad, slope: self.slope(i, surface_c, air_c, conv) };
+                let loss = self.loss_w(i, conductor_c, scale);
+                let k = self.group.cables[i].material.zero_resistance_c();
+                let inward = Line { value: loss, slope: loss / (k + conductor_c) };
+                shells(&ladders[i], &old.nodes[i], &now.nodes[i], inward, outward, dt)
+                    .into_iter()
+                    // A step too long for the current can throw a temperature anywhere; it is then made
+                    // shorter.
+                    .map(|t| t.clamp(TRIAL_C.0, TRIAL_C.1))
+                    .collect()
+            })
+            .collect();
+        State { nodes }
+    }
+
+    /// How the cooling grows with the surface temperature, W/mK. Near enough: it only speeds the steps up.
+    fn slope(&self, cable: usize, surface_c: f64, air_c: f64, convected: f64) -> f64 {
+        if let Some(fixed) = self.group.surroundings.fixed_k_m_per_w {
+            return 1.0 / fixed;
+        }
+        let c = &self.group.cables[cable];
+        let t = surface_c + 273.15;
+        let girth_m = std::f64::consts::PI * c.outer_diameter_mm * 1e-3;
+        let radiated = c.emissivity * girth_m * 4.0 * radiation::SIGMA * t * t * t;
+        // q goes about with the power 1.3 of the rise.
+        let rise = surface_c - air_c;
+        radiated + if rise.abs() < 0.1 { 0.0 } else { 1.3 * convected / rise }
     }
 
     pub(super) fn time_to_limit(&self, start: &State, limit_c: f64) -> Option<f64> {
@@ -152,23 +188,16 @@ impl Network<'_> {
 
     /// Where within a step the limit is met.
     fn crossing(&self, ladders: &[Ladder], state: &State, limit_c: f64, dt: f64) -> f64 {
-        let (mut low, mut high) = (0.0, dt);
-        for _ in 0..40 {
-            let middle = (low + high) / 2.0;
-            let mut there = state.clone();
-            let mut done = 0.0;
-            while done < middle {
-                let (next, taken, _) = self.advance(ladders, &there, 1.0, dt, middle - done);
+        let over = |time: f64| {
+            let (mut there, mut done) = (state.clone(), 0.0);
+            while done < time {
+                let (next, taken, _) = self.advance(ladders, &there, 1.0, dt, time - done);
                 there = next;
                 done += taken;
             }
-            if there.hottest_c() < limit_c {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        (low + high) / 2.0
+            there.hottest_c() - limit_c
+        };
+        illinois(0.0, over(0.0), dt, over(dt), over)
     }
 }
 

@@ -328,3 +328,16 @@ fn a_short_circuit_heats_no_faster_than_without_loss_and_never_cools() {
         );
     }
 }
+
+#[test]
+fn a_course_in_pieces_is_the_course_in_one() {
+    let g = group(3, Arrangement::Trefoil, 250.0);
+    let start = State::uniform(&g, 30.0);
+    let whole = step(&g, &start, 900.0).end;
+    let pieces: Vec<(f64, f64)> = vec![(1.0, 1.0); 900];
+    let parts = course(&g, &start, &pieces).end;
+    near(parts.hottest_c(), whole.hottest_c(), 0.03);
+    // Rest cools, and a short rest after a short pull leaves more than the air's temperature.
+    let after = course(&g, &start, &[(300.0, 1.0), (300.0, 0.0)]).end.hottest_c();
+    assert!(30.0 < after && after < step(&g, &start, 300.0).end.hottest_c());
+}
