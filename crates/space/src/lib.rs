@@ -6,3 +6,6 @@ pub mod curve;
 pub mod segment;
 pub mod path;
 pub mod part;
+pub mod mesh;
+pub mod skyline;
+pub mod plate_fe;
