@@ -103,6 +103,20 @@ fn beside(path: &Path) -> io::Result<(fs::File, PathBuf)> {
     }
 }
 
+/// The TOML files of a folder, by name.
+pub(crate) fn tables(folder: &Path) -> Result<Vec<PathBuf>> {
+    let shown = || format!("{}: cannot be listed", folder.display());
+    let mut paths = Vec::new();
+    for entry in fs::read_dir(folder).with_context(shown)? {
+        let path = entry.with_context(shown)?.path();
+        if path.extension().is_some_and(|e| e == "toml") {
+            paths.push(path);
+        }
+    }
+    paths.sort();
+    Ok(paths)
+}
+
 /// Makes a folder and those above it.
 pub(crate) fn folder(path: &Path) -> Result<()> {
     fs::create_dir_all(path).with_context(|| format!("{}: cannot be made", path.display()))

@@ -33,8 +33,10 @@ struct Arguments {
 enum Command {
     New(commands::new::Arguments),
     Plan(commands::plan::Arguments),
+    Book(commands::book::Arguments),
     Kit(commands::kit::Arguments),
     Figure(commands::figure::Arguments),
+    Verify(commands::verify::Arguments),
     Shelf(commands::shelf::Arguments),
     Docs(commands::docs::Arguments),
 }
@@ -54,8 +56,10 @@ fn main() -> ExitCode {
     let outcome = match Arguments::parse().command {
         Command::New(arguments) => commands::new::run(&arguments),
         Command::Plan(arguments) => commands::plan::run(&arguments),
+        Command::Book(arguments) => commands::book::run(&arguments),
         Command::Kit(arguments) => commands::kit::run(&arguments),
         Command::Figure(arguments) => commands::figure::run(&arguments),
+        Command::Verify(arguments) => commands::verify::run(&arguments),
         Command::Shelf(arguments) => commands::shelf::run(&arguments),
         Command::Docs(arguments) => commands::docs::run(&arguments),
     };

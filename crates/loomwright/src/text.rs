@@ -47,6 +47,7 @@ pub(crate) fn table(head: &[&str], rows: Vec<Vec<String>>) -> String {
         .iter()
         .filter_map(|row| row.first())
         .flat_map(|cell| cell.lines())
+        .chain(head.first().copied())
         .map(|line| line.chars().count() + GAP)
         .max()
         .unwrap_or(0);

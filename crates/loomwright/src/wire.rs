@@ -13,6 +13,7 @@ use plan::finding::{About, Finding, Place};
 use plan::given::build::{Carries, Lie, Palm};
 use plan::given::keys;
 use plan::given::shelf_look::ShelfHit;
+use plan::verify::Judged;
 use plan::work::kit::{Item, Kind, Kit};
 use plan::work::steps::Step;
 use plan::work::trials::{Limit, Trial, When};
@@ -1093,4 +1094,48 @@ pub(crate) fn hits(hits: &[ShelfHit]) -> Vec<HitWire> {
             price: hit.price,
         })
         .collect()
+}
+
+/// One number of a published case, judged.
+#[derive(Serialize)]
+pub(crate) struct JudgedWire {
+    file: String,
+    case: usize,
+    line: usize,
+    figure: String,
+    given: serde_json::Map<String, Value>,
+    output: String,
+    ours: f64,
+    theirs: f64,
+    unit: String,
+    difference: f64,
+    /// How near ours must be.
+    allowed: String,
+    holds: bool,
+    source: String,
+    standing: String,
+    note: String,
+}
+
+/// Published cases as others read them.
+pub(crate) fn verified(files: &[(String, Vec<Judged>)]) -> Vec<JudgedWire> {
+    let all = files.iter().flat_map(|(name, judged)| judged.iter().map(move |j| (name, j)));
+    all.map(|(name, j)| JudgedWire {
+        file: name.clone(),
+        case: j.case,
+        line: j.line,
+        figure: j.figure.clone(),
+        given: j.given.iter().map(|(k, v)| (k.clone(), Value::from(v.clone()))).collect(),
+        output: j.output.clone(),
+        ours: j.ours,
+        theirs: j.theirs,
+        unit: j.unit.clone(),
+        difference: j.difference,
+        allowed: j.rule.shown(&j.unit),
+        holds: j.holds,
+        source: j.source.clone(),
+        standing: j.standing.clone(),
+        note: j.note.clone(),
+    })
+    .collect()
 }

@@ -1,11 +1,12 @@
 //! `loomwright docs`: the pages the program writes about itself, for the project's own `docs` folder.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use anyhow::Result;
+use anyhow::{Result, anyhow};
 use plan::checks;
 use plan::figures;
 use plan::given::reference;
+use plan::verify::{self, Topic};
 
 use crate::{Outcome, disk, terminal, wire};
 
@@ -25,6 +26,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         ("build.md", reference::reference()),
         ("figures.md", figures_page()),
         ("checks.md", checks_page()),
+        ("validation.md", validation_page()?),
         ("plan.schema.json", wire::text(&wire::plan_schema())),
     ];
     for (name, text) in pages {
@@ -32,6 +34,23 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         terminal::message(&format!("{} written", arguments.folder.join(name).display()));
     }
     Ok(Outcome::Holds)
+}
+
+/// Where the project keeps its published cases, from where it is built.
+const CASES: &str = "validation";
+
+fn validation_page() -> Result<String> {
+    let mut topics = Vec::new();
+    for path in disk::tables(Path::new(CASES))? {
+        let sheet = disk::read(&path)?;
+        let judged = verify::verify(&sheet.text).map_err(|errors| {
+            let lines: Vec<String> = errors.iter().map(ToString::to_string).collect();
+            anyhow!("{}: {}", sheet.name, lines.join("; "))
+        })?;
+        let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        topics.push(Topic { name, judged });
+    }
+    Ok(verify::markdown(&topics))
 }
 
 /// A text that may stand in a cell of a Markdown table.

@@ -2,8 +2,10 @@
 
 pub(crate) mod new;
 pub(crate) mod plan;
+pub(crate) mod book;
 pub(crate) mod kit;
 pub(crate) mod figure;
+pub(crate) mod verify;
 pub(crate) mod shelf;
 pub(crate) mod docs;
 
