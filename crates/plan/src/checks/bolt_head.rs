@@ -29,17 +29,7 @@ fn head(check: &Check, side: &Side<'_>) -> Option<Finding> {
     let given = &side.site.given.given.head;
     let at = side.site.at_end(given);
     if side.site.landing() == Landing::Stud {
-        let nut = shelf.nuts.iter().find(|n| n.form == "hex" && n.thread == thread);
-        let Some(nut) = nut else {
-            let message = format!("there is no nut {thread} on the shelf for {}", side.port());
-            let at = side.site.at_port(&side.site.port.port.thread);
-            return Some(
-                side.find(check, Verdict::Fails, at, message).hint("add it to parts.toml"),
-            );
-        };
-        let message =
-            format!("nut {thread} at {}: spanner {}", side.port(), side.mm(nut.flats_mm));
-        return Some(side.find(check, Verdict::Holds, at, message));
+        return Some(nut(check, side, &thread));
     }
     let form = given.as_ref().map_or("hex", |h| h.value.as_str());
     let found = shelf.bolts.iter().find(|b| b.form == form && b.thread == thread);
@@ -64,6 +54,27 @@ fn head(check: &Check, side: &Side<'_>) -> Option<Finding> {
     Some(side.find(check, Verdict::Holds, at, message))
 }
 
+fn nut(check: &Check, side: &Side<'_>, thread: &str) -> Finding {
+    let nuts = &side.site.parts.shelf.nuts;
+    let given = &side.site.given.given.head;
+    let at = side.site.at_end(given);
+    let form = given.as_ref().map_or("hex", |h| h.value.as_str());
+    let made: Vec<_> = nuts.iter().filter(|n| n.thread == thread).collect();
+    let Some(nut) = made.iter().find(|n| n.form == form) else {
+        let message = format!("there is no nut `{form}` in {thread} for {}", side.port());
+        let forms: Vec<&str> = made.iter().map(|n| n.form.as_str()).collect();
+        let hint = if forms.is_empty() {
+            format!("put a nut of {thread} into parts.toml")
+        } else {
+            format!("nuts in {thread} are {}", forms.join(", "))
+        };
+        return side.find(check, Verdict::Fails, at, message).hint(hint);
+    };
+    let message =
+        format!("{form} nut {thread} at {}: spanner {}", side.port(), side.mm(nut.flats_mm));
+    side.find(check, Verdict::Holds, at, message)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::marked::{BASE, check, holds, planned};
@@ -76,6 +87,16 @@ mod tests {
         let said = |words: &str| plan.findings.iter().any(|f| f.message.contains(words));
         assert!(said("hex-small M8 at inverter.phases: spanner 12.0 mm"));
         assert!(said("hex M8 at motor.phases: spanner 13.0 mm"));
+    }
+
+    #[test]
+    fn a_nut_that_is_not_made_fails() {
+        check(
+            r#"
+            [run.dc.from-end]
+            head = "socket"   #! fails bolt-head
+            "#,
+        );
     }
 
     #[test]

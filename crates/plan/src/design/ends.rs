@@ -340,9 +340,7 @@ pub(crate) fn joint<'a>(site: &Site<'a>, lug: &'a Lug, notes: &mut Notes) -> Opt
     let wanted = site.wanted();
     let turned = match site.landing() {
         Landing::Tapped => Turned::Bolt(wanted.head(shelf, &designation, notes)?),
-        Landing::Stud => {
-            Turned::Nut(shelf.nuts.iter().find(|n| n.form == "hex" && n.thread == designation)?)
-        }
+        Landing::Stud => Turned::Nut(wanted.nut(shelf, &designation, notes)?),
     };
     let class = wanted.class(shelf, &turned, notes)?;
     let pad_mm = port.pad_width_mm.as_ref().map_or(f64::INFINITY, |w| w.value);
