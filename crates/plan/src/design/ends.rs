@@ -532,4 +532,59 @@ mod tests {
             assert!(said.is_some_and(|a| !a.value.is_empty() && !a.why.is_empty()), "{key}");
         }
     }
+
+    /// Sets one number of every row of one kind.
+    type Set = fn(&mut crate::given::shelf::Shelf, f64);
+
+    const NUMBERS: &[Set] = &[
+        |s, v| s.lugs.iter_mut().for_each(|r| r.hole_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.barrel_inside_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.barrel_outside_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.barrel_depth_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.palm_width_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.palm_thickness_mm = v),
+        |s, v| s.lugs.iter_mut().for_each(|r| r.length_mm = v),
+        |s, v| s.sleeves.iter_mut().for_each(|r| r.supplied_mm = v),
+        |s, v| s.sleeves.iter_mut().for_each(|r| r.recovered_mm = v),
+        |s, v| s.sleeves.iter_mut().for_each(|r| r.length_loss = v),
+        |s, v| s.grips.iter_mut().for_each(|r| r.clamp_mm_min = v),
+        |s, v| s.grips.iter_mut().for_each(|r| r.clamp_mm_max = v),
+        |s, v| s.grips.iter_mut().for_each(|r| r.flats_mm = v),
+        |s, v| s.grips.iter_mut().for_each(|r| r.corners_mm = v),
+        |s, v| s.grips.iter_mut().for_each(|r| r.thread_length_mm = v),
+        |s, v| s.orings.iter_mut().for_each(|r| r.inside_mm = v),
+        |s, v| s.orings.iter_mut().for_each(|r| r.inside_tol_mm = v),
+        |s, v| s.orings.iter_mut().for_each(|r| r.section_mm = v),
+        |s, v| s.orings.iter_mut().for_each(|r| r.section_tol_mm = v),
+        |s, v| s.bolts.iter_mut().for_each(|r| r.bearing_mm = v),
+        |s, v| s.bolts.iter_mut().for_each(|r| r.lengths_mm = vec![v]),
+        |s, v| s.nuts.iter_mut().for_each(|r| r.height_mm = v),
+        |s, v| s.washers.iter_mut().for_each(|r| r.inside_mm = v),
+        |s, v| s.washers.iter_mut().for_each(|r| r.outside_mm = v),
+        |s, v| s.washers.iter_mut().for_each(|r| r.thickness_mm = v),
+        |s, v| s.holes.iter_mut().for_each(|r| r.clearance_mm = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.tensile_mpa = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.shear_mpa = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.bearing_mpa = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.engagement_d = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.tracking_index = Some(v)),
+        |s, v| s.classes.iter_mut().for_each(|r| r.tensile_mpa = v),
+        |s, v| s.classes.iter_mut().for_each(|r| r.yield_mpa = v),
+    ];
+
+    #[test]
+    fn parts_with_senseless_numbers_are_planned_without_panic() {
+        use crate::given::shelf_read::standard;
+        // Stated parts reach every stage even where none would be chosen.
+        let stated = "[run.dc.to-end]\nlug = \"2/0 M8\"\nsleeve = \"3:1 24/8\"\ngrip = \"M25x1.5 brass 10-17\"";
+        let given = crate::given::document::read(&merge(BASE, stated)).build;
+        for set in NUMBERS {
+            for value in [-1.0, 0.0, 1e-9, 1e9] {
+                let mut shelf = standard().clone();
+                set(&mut shelf, value);
+                let plan = crate::plan(&given, &shelf);
+                assert!(!plan.findings.is_empty());
+            }
+        }
+    }
 }
