@@ -2,7 +2,7 @@
 //!
 //! Above its rating the arc does not go out: the fuse burns instead of breaking. An AC rating does not count.
 //!
-//! Source: IEC 60269-1 as for all fuses: rated voltage at least the highest working voltage.
+//! Source: IEC 60269 (memory): the rated voltage is at least the highest working voltage.
 
 use super::fuses::{Words, judge_demand};
 use super::{Check, Designed, above};

@@ -3,7 +3,7 @@
 //! Without a fuse a short circuit is broken by whatever burns first. None is chosen where the current or the
 //! voltage it must bear is not known.
 //!
-//! Source: UN R100 and common sense of every wiring rule; common practice, no source.
+//! Source: common practice, no source.
 
 use physics::units::Dimension;
 

@@ -1,6 +1,6 @@
 //! The cable's insulation is rated for the highest working voltage.
 //!
-//! Source: rated voltage of the cable (ISO 19642: 600 V AC is 900 V DC and more by its maker's sheet).
+//! Source: the rating is that of the cable on the shelf, its maker's; voltage classes of ISO 19642 (memory).
 
 use physics::units::Dimension;
 
