@@ -2,6 +2,7 @@
 //!
 //! Lengths in millimetres, angles in degrees at the border. Knows no build.
 
+mod dense;
 pub mod curve;
 pub mod segment;
 pub mod path;
@@ -9,3 +10,5 @@ pub mod part;
 pub mod mesh;
 pub mod skyline;
 pub mod plate_fe;
+pub mod survey;
+pub mod homography;
