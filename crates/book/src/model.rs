@@ -306,6 +306,8 @@ pub struct StepItem {
     pub number: String,
     /// What is done.
     pub title: String,
+    /// How, where it differs from its neighbours.
+    pub text: String,
     /// Parts with their count.
     pub parts: String,
     /// The steps that must be done before, or empty.
@@ -530,7 +532,9 @@ impl Step {
     fn lines(&self, lines: &mut Vec<String>) {
         for item in &self.items {
             lines.push(format!("[ ] {} {} ({})", item.number, item.title, self.place));
-            for (name, text) in [("parts", &item.parts), ("after", &item.after)] {
+            for (name, text) in
+                [("how", &item.text), ("parts", &item.parts), ("after", &item.after)]
+            {
                 if !text.is_empty() {
                     lines.push(format!("{name}: {text}"));
                 }

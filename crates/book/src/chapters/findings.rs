@@ -42,18 +42,15 @@ pub(crate) fn columns() -> Vec<Column> {
     ]
 }
 
-/// One finding, with what to do and its code.
+/// One finding, with what to do and its code. What is kept takes as little room as it can.
 fn line(words: &Words<'_>, finding: &Finding) -> Row {
+    if finding.verdict == Verdict::Holds {
+        let message = format!("{} `{}`", sentence(&finding.message), finding.code);
+        return cells(words, finding, Cell::from(message));
+    }
     let mut message = Cell::from(sentence(&finding.message));
     if let Some(hint) = &finding.hint {
-        // What is kept needs no doing; its hint only says more.
-        let hint = hint.trim_end_matches('.');
-        message = message.under(match finding.verdict {
-            Verdict::Holds => Cell::new(sentence(hint), Tone::Quiet),
-            Verdict::Fails | Verdict::Unknown | Verdict::Close => {
-                Cell::from(format!("To do: {hint}."))
-            }
-        });
+        message = message.under(format!("To do: {}.", hint.trim_end_matches('.')));
     }
     cells(words, finding, message.under(Cell::new(finding.code, Tone::Code)))
 }

@@ -80,7 +80,7 @@ fn heading(kind: Kind) -> &'static str {
 }
 
 fn line(words: &Words<'_>, item: &Item) -> Row {
-    let mark = if doubtful(item.standing) { " *" } else { "" };
+    let mark = if doubtful(item.standing) { "\u{a0}*" } else { "" };
     let mut part = Cell::new(format!("{}{mark}", item.name), Tone::Strong);
     if let Some(mm) = item.length_mm {
         part = part.under(format!("{} in all", words.length(mm)));

@@ -40,7 +40,7 @@ const TOGETHER: usize = 12;
 fn alike(a: &Step, b: &Step) -> bool {
     a.action == b.action
         && a.place == b.place
-        && a.text == b.text
+        && a.text.len() == b.text.len()
         && a.tools == b.tools
         && a.torque_nm == b.torque_nm
         && a.why == b.why
@@ -57,8 +57,10 @@ fn stage(step: &Step) -> &'static str {
         | Action::Strip
         | Action::Crimp
         | Action::Bend
-        | Action::Shrink
-        | Action::Test => "On the bench",
+        | Action::Shrink => "On the bench",
+        // Some tests are of a cable that already lies in the vehicle.
+        Action::Test if step.place == "bench" => "On the bench",
+        Action::Test => "In the vehicle",
         Action::Block
         | Action::Ring
         | Action::Offer
@@ -91,6 +93,13 @@ fn ranges(numbers: &[usize]) -> String {
 
 fn together(words: &Words<'_>, first: usize, steps: &[Step]) -> model::Step {
     let set = |text: &str| soften(&typeset(text));
+    let step = &steps[0];
+    // What is said of each step alike is said once, the rest beside its box.
+    let shared = |i: usize| steps.iter().all(|s| s.text[i] == step.text[i]);
+    let said = |step: &Step, in_common: bool| {
+        let of = step.text.iter().enumerate().filter(|(i, _)| shared(*i) == in_common);
+        of.map(|(_, line)| set(&sentence(line))).collect::<Vec<_>>()
+    };
     let items = steps.iter().enumerate().map(|(i, step)| {
         let parts: Vec<String> =
             step.parts.iter().map(|(key, n)| format!("{n} x {}", words.part(key))).collect();
@@ -99,15 +108,15 @@ fn together(words: &Words<'_>, first: usize, steps: &[Step]) -> model::Step {
         model::StepItem {
             number: (first + i + 1).to_string(),
             title: set(&step.title),
+            text: said(step, false).join(" "),
             parts: set(&parts.join("; ")),
             after: ranges(&after),
         }
     });
-    let step = &steps[0];
     model::Step {
         items: items.collect(),
         place: set(&words.place(&step.place)),
-        text: step.text.iter().map(|line| set(&sentence(line))).collect(),
+        text: said(step, true),
         tools: step.tools.iter().map(|tool| set(tool)).collect(),
         torque: step.torque_nm.map(|nm| set(&words.torque(nm))).unwrap_or_default(),
         why: step.why.as_deref().map(|why| set(&sentence(why))).unwrap_or_default(),
