@@ -70,11 +70,11 @@ pub fn single_line(devices: &[Device], runs: &[Run]) -> Drawing {
     let mut wires = wires(devices, runs, &spots);
     let gaps = gap_heights(&mut wires, &spots, row_count);
     let mut top = 2.0;
-    for row in 0..row_count {
+    for (row, gap) in gaps.into_iter().enumerate() {
         for spot in spots.iter_mut().filter(|s| s.row == row) {
             spot.top = top;
         }
-        top += BOX_MM + gaps[row];
+        top += BOX_MM + gap;
     }
     let mut sheet = Sheet::new(WIDTH_MM, top + 1.0);
     for wire in &wires {

@@ -116,7 +116,7 @@ fn facts(words: &Words<'_>, pages: &mut Pages) {
         ));
     }
     let loss: f64 = plan.sizes.iter().filter_map(|s| s.loss_w).sum();
-    let longest: f64 = kit.items.iter().filter_map(|i| cable_mm(i)).sum();
+    let longest: f64 = kit.items.iter().filter_map(cable_mm).sum();
     pages.minor("Fuse, kit, loss");
     pages.facts(
         2,
