@@ -10,5 +10,7 @@ pub mod strip;
 pub mod chart;
 pub mod single_line;
 pub mod sheets;
+pub mod step;
+pub mod dxf;
 
 pub use svg::Drawing;

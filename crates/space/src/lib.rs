@@ -7,6 +7,7 @@ pub mod curve;
 pub mod segment;
 pub mod path;
 pub mod part;
+pub mod solid;
 pub mod mesh;
 pub mod skyline;
 pub mod plate_fe;

@@ -1,0 +1,196 @@
+//! Parts for the round trips: an ordinary plate, an awkward one with every feature, and it turned over.
+
+use space::part::{Counterbore, Face, FlatPart, Groove, Hole, Mark, Pocket};
+use space::path::{Path, Vertex};
+
+pub(crate) fn hole(name: &str, purpose: &str, place: [f64; 2], diameter_mm: f64) -> Hole {
+    Hole {
+        name: name.to_owned(),
+        purpose: purpose.to_owned(),
+        x_mm: place[0],
+        y_mm: place[1],
+        diameter_mm,
+        thread: None,
+        thread_depth_mm: None,
+        counterbore: None,
+    }
+}
+
+/// A rounded plate 200 x 80 x 12 with three bores, six screw holes and a ring's groove around the bores.
+pub(crate) fn ordinary() -> FlatPart {
+    let mut holes = Vec::new();
+    for (name, x) in [("G1", -52.0), ("G2", 0.0), ("G3", 52.0)] {
+        let mut grip = hole(name, "grip M25x1.5", [x, 0.0], 23.5);
+        grip.thread = Some("M25x1.5".to_owned());
+        holes.push(grip);
+    }
+    for (i, place) in
+        [[-90.0, -30.0], [0.0, -34.0], [90.0, -30.0], [90.0, 30.0], [0.0, 34.0], [-90.0, 30.0]]
+            .into_iter()
+            .enumerate()
+    {
+        holes.push(hole(&format!("B{}", i + 1), "bolt M6", place, 6.6));
+    }
+    FlatPart {
+        name: "plate inverter.phases".to_owned(),
+        outline: Path::rounded_rectangle([0.0, 0.0], 200.0, 80.0, 12.0),
+        thickness_mm: 12.0,
+        holes,
+        grooves: vec![Groove {
+            middle: Path::rounded_rectangle([0.0, 0.0], 158.0, 54.0, 18.0),
+            width_mm: 4.8,
+            depth_mm: 2.64,
+            face: Face::Seal,
+        }],
+        marks: vec![
+            mark("U", [-52.0, 18.0], Face::Outer),
+            mark("V", [0.0, 18.0], Face::Outer),
+            mark("W", [52.0, 18.0], Face::Outer),
+            mark("UP", [-76.0, 30.0], Face::Outer),
+        ],
+        ..FlatPart::default()
+    }
+}
+
+fn mark(text: &str, place: [f64; 2], face: Face) -> Mark {
+    Mark { text: text.to_owned(), x_mm: place[0], y_mm: place[1], height_mm: 5.0, face }
+}
+
+fn path(corners: &[(f64, f64, f64)]) -> Path {
+    let vertex = |c: &(f64, f64, f64)| Vertex { x_mm: c.0, y_mm: c.1, bulge: c.2 };
+    Path { vertices: corners.iter().map(vertex).collect() }
+}
+
+/// Irregular outline with a hollow, seven unequal bolts, every feature from both sides.
+pub(crate) fn awkward() -> FlatPart {
+    let mut holes: Vec<Hole> = [
+        ([12.0, 11.0], 6.6),
+        ([83.5, 8.5], 6.6),
+        ([158.0, 17.0], 9.0),
+        ([171.0, 71.5], 6.6),
+        ([121.0, 108.0], 5.5),
+        ([52.0, 121.0], 6.6),
+        ([9.0, 74.0], 9.0),
+    ]
+    .into_iter()
+    .enumerate()
+    .map(|(i, (place, d))| hole(&format!("B{}", i + 1), "bolt", place, d))
+    .collect();
+    holes[0].counterbore =
+        Some(Counterbore { diameter_mm: 11.0, depth_mm: 6.8, face: Face::Outer });
+    holes[3].counterbore =
+        Some(Counterbore { diameter_mm: 11.0, depth_mm: 3.2, face: Face::Seal });
+    for (name, place, d, thread) in [
+        ("G1", [45.0, 42.0], 30.5, "M32x1.5"),
+        ("G2", [95.0, 57.0], 23.5, "M25x1.5"),
+        ("T1", [66.0, 92.0], 4.2, "M5"),
+    ] {
+        let mut tapped = hole(name, "grip or block", place, d);
+        tapped.thread = Some(thread.to_owned());
+        holes.push(tapped);
+    }
+    holes.last_mut().unwrap().thread_depth_mm = Some(8.0);
+    let mut deep = hole("P1", "earth stud M6", [135.0, 47.0], 6.6);
+    deep.counterbore =
+        Some(Counterbore { diameter_mm: 14.0, depth_mm: 2.0, face: Face::Outer });
+    holes.push(deep);
+    FlatPart {
+        name: "plate Motor.phases (Größe 2)".to_owned(),
+        // A hollow below between the second and third bolt, a round shoulder, corners without radius.
+        outline: path(&[
+            (0.0, 6.0, 0.414_213_562_373_095),
+            (6.0, 0.0, 0.0),
+            (100.0, 0.0, -0.35),
+            (140.0, 0.0, 0.0),
+            (172.0, 6.0, 0.0),
+            (184.0, 66.0, 0.45),
+            (160.0, 96.0, 0.0),
+            (128.0, 118.0, 0.0),
+            (60.0, 134.0, 0.3),
+            (36.0, 124.0, 0.0),
+            (0.0, 86.0, 0.0),
+        ]),
+        thickness_mm: 14.0,
+        holes,
+        openings: vec![path(&[
+            (110.0, 78.0, 0.0),
+            (128.0, 78.0, 1.0),
+            (128.0, 88.0, 0.0),
+            (110.0, 88.0, 1.0),
+        ])],
+        grooves: vec![Groove {
+            middle: Path::filleted(
+                &[
+                    [20.0, 14.0],
+                    [92.0, 16.0],
+                    [152.0, 28.0],
+                    [162.0, 74.0],
+                    [118.0, 98.0],
+                    [54.0, 110.0],
+                    [18.0, 72.0],
+                ],
+                &[10.0, 40.0, 12.0, 12.0, 25.0, 12.0, 15.0],
+            )
+            .unwrap(),
+            width_mm: 3.6,
+            depth_mm: 1.98,
+            face: Face::Seal,
+        }],
+        pockets: vec![
+            Pocket {
+                edge: Path::rounded_rectangle([135.0, 50.0], 24.0, 32.0, 6.0),
+                depth_mm: 4.0,
+                face: Face::Outer,
+            },
+            Pocket {
+                edge: path(&[
+                    (70.0, 72.0, 0.0),
+                    (92.0, 76.0, 0.2),
+                    (92.0, 94.0, 0.0),
+                    (76.0, 88.0, -0.3),
+                ]),
+                depth_mm: 3.0,
+                face: Face::Seal,
+            },
+        ],
+        marks: vec![mark("U", [45.0, 66.0], Face::Outer), mark("IN", [70.0, 30.0], Face::Seal)],
+    }
+}
+
+/// The same part turned over about the y axis: every face changes side.
+pub(crate) fn turned(part: &FlatPart) -> FlatPart {
+    let other = |face: Face| match face {
+        Face::Seal => Face::Outer,
+        Face::Outer => Face::Seal,
+    };
+    let flip = |path: &Path| path.mirrored().counter_clockwise();
+    let mut part = part.clone();
+    part.name.push_str(", turned");
+    part.outline = flip(&part.outline);
+    part.openings = part.openings.iter().map(flip).collect();
+    for hole in &mut part.holes {
+        hole.x_mm = -hole.x_mm;
+        if let Some(bore) = &mut hole.counterbore {
+            bore.face = other(bore.face);
+        }
+    }
+    for groove in &mut part.grooves {
+        groove.middle = flip(&groove.middle);
+        groove.face = other(groove.face);
+    }
+    for pocket in &mut part.pockets {
+        pocket.edge = flip(&pocket.edge);
+        pocket.face = other(pocket.face);
+    }
+    for mark in &mut part.marks {
+        mark.x_mm = -mark.x_mm;
+        mark.face = other(mark.face);
+    }
+    part
+}
+
+pub(crate) fn all() -> Vec<(&'static str, FlatPart)> {
+    let awkward = awkward();
+    let turned = turned(&awkward);
+    vec![("ordinary", ordinary()), ("awkward", awkward), ("turned", turned)]
+}
