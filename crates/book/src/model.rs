@@ -444,7 +444,14 @@ const UNBROKEN: usize = 18;
 pub fn soften(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut run = 0;
+    let mut before = ' ';
     for c in text.chars() {
+        // Keys of the document break after their dots, which numbers do not.
+        if matches!(before, '.' | '_' | '/') && c.is_alphabetic() && run > 6 {
+            out.push('\u{200b}');
+            run = 0;
+        }
+        before = c;
         if c.is_whitespace() && c != '\u{a0}' || c == '-' {
             run = 0;
         } else if run == UNBROKEN {
@@ -577,6 +584,7 @@ mod tests {
         let soft = soften(&word);
         assert!(soft.split('\u{200b}').all(|part| part.chars().count() <= UNBROKEN));
         assert_eq!(plain(&soft), word);
-        assert_eq!(soften("short words"), "short words");
+        assert_eq!(soften("short words, 12.5 mm"), "short words, 12.5 mm");
+        assert_eq!(soften("device.inverter.port"), "device.\u{200b}inverter.\u{200b}port");
     }
 }

@@ -5,6 +5,7 @@ use plan::Plan;
 use plan::design::ends::{Side, TorqueChoice};
 use plan::finding::{About, Quantity, Verdict};
 use plan::given::shelf::Standing;
+use plan::work::kit::{Item, Kind};
 
 use crate::model::{Cell, Day, Tone};
 
@@ -140,9 +141,13 @@ pub(crate) fn standing(standing: Standing) -> &'static str {
     }
 }
 
-/// Whether a reader must be told that a value is not read in its source.
-pub(crate) fn doubtful(standing: Standing) -> bool {
-    match standing {
+/// Whether a reader must be told that a bought part's values are not read in its source. What the shop makes and
+/// prints itself has no sheet to compare with.
+pub(crate) fn doubtful(item: &Item) -> bool {
+    if matches!(item.kind, Kind::Plate | Kind::Block | Kind::Label) {
+        return false;
+    }
+    match item.standing {
         Standing::Memory | Standing::Typical | Standing::CommonPractice => true,
         Standing::Read | Standing::Computed | Standing::Shop => false,
     }

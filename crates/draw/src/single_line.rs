@@ -1,8 +1,8 @@
 //! The single-line diagram: which run joins which ports, with conductor, length, fuse and pre-charge.
 //!
 //! Devices stand in rows, the battery's row first, each next row one run further away. A run leaves a device at
-//! its lower edge and enters the next at its upper edge; every run has its own height between the rows, so lines
-//! cross but never lie on each other. Words stand beside the line that enters the lower device.
+//! its lower edge and enters the next at its upper edge, or its neighbour's lower edge; since rows are distances,
+//! no run skips a row. Every run has its own height between the rows, so lines cross but never lie on each other. Words stand beside the line that enters the lower device.
 
 use crate::letters::{width_mm, wrap};
 use crate::svg::{Drawing, GREY, INK, ORANGE, OUTLINE, PAPER, Pen, Place, SMALL, Sheet, at};
@@ -165,14 +165,27 @@ fn wires<'a>(devices: &[Device], runs: &'a [Run], spots: &[Spot]) -> Vec<Wire<'a
                 let x = spot.left + (place as f64 + 0.5) * share;
                 let end = usize::from(wires[k].lower == i);
                 wires[k].x[end] = x;
-                if end == 1 {
-                    let room = (share * 0.5 + (share * 0.5 - 3.0)).min(share - 3.0);
-                    wires[k].words = broken(&wires[k].run.words, room.max(26.0));
-                }
             }
         }
     }
+    break_words(&mut wires, spots);
     wires
+}
+
+/// Words reach from their line to the next line beside it, or to the edge of the sheet.
+fn break_words(wires: &mut [Wire<'_>], spots: &[Spot]) {
+    let stands = |w: &Wire<'_>| {
+        let level = spots[w.upper].row == spots[w.lower].row;
+        let x = if level { (w.x[0] + w.x[1]) / 2.0 } else { w.x[1] };
+        (x, spots[w.lower].row, level)
+    };
+    let places: Vec<(f64, usize, bool)> = wires.iter().map(stands).collect();
+    for (wire, &(x, row, level)) in wires.iter_mut().zip(&places) {
+        // Words of level runs stand higher than the others of their gap.
+        let beside = places.iter().filter(|p| p.1 == row && p.2 == level && p.0 > x + 0.1);
+        let next = beside.map(|p| p.0 - 6.0).fold(WIDTH_MM - 1.0, f64::min);
+        wire.words = broken(&wire.run.words, next - x - 4.0);
+    }
 }
 
 fn broken(words: &[String], room: f64) -> Vec<String> {
@@ -184,7 +197,7 @@ fn gap_heights(wires: &mut [Wire<'_>], spots: &[Spot], rows: usize) -> Vec<f64> 
     (0..rows)
         .map(|row| {
             let mut track = 0;
-            let (mut words, mut symbols) = (0, 0.0_f64);
+            let (mut words, mut level_words, mut symbols) = (0, 0, 0.0_f64);
             for wire in wires.iter_mut() {
                 let (upper, lower) = (spots[wire.upper].row, spots[wire.lower].row);
                 if upper == row {
@@ -192,10 +205,14 @@ fn gap_heights(wires: &mut [Wire<'_>], spots: &[Spot], rows: usize) -> Vec<f64> 
                     track += 1;
                     symbols = symbols.max(symbols_mm(wire.run));
                 }
-                if lower == row + 1 || (upper == lower && lower == row) {
+                if lower == row + 1 && upper != lower {
                     words = words.max(wire.words.len());
                 }
+                if lower == row && upper == lower {
+                    level_words = level_words.max(wire.words.len());
+                }
             }
+            let words = words + level_words;
             if track == 0 && words == 0 {
                 return 0.0;
             }
@@ -222,14 +239,7 @@ fn draw_wire(sheet: &mut Sheet, wire: &Wire<'_>, spots: &[Spot]) {
         path.push(at(wire.x[1], y));
         path.push(at(wire.x[1], lower.top + BOX_MM));
     } else {
-        if lower.row > upper.row + 1 {
-            // Past the rows between, along the right edge.
-            let side = WIDTH_MM - 2.0 - wire.track as f64 * 1.6;
-            let near = lower.top - 6.0;
-            path.extend([at(side, y), at(side, near), at(wire.x[1], near)]);
-        } else {
-            path.push(at(wire.x[1], y));
-        }
+        path.push(at(wire.x[1], y));
         path.push(at(wire.x[1], lower.top));
     }
     sheet.polyline(&path, WIRE);
@@ -246,7 +256,8 @@ fn draw_wire(sheet: &mut Sheet, wire: &Wire<'_>, spots: &[Spot]) {
     } else {
         (wire.x[1], lower.top - 6.0 - wire.words.len() as f64 * LINE)
     };
-    draw_count(sheet, at(wire.x[1], first + 0.4), wire.run.count);
+    let counted = if lower.row == upper.row { at(x, y) } else { at(x, first + 0.4) };
+    draw_count(sheet, counted, wire.run.count);
     for (i, line) in wire.words.iter().enumerate() {
         let kind = if i == 0 { SMALL.heavy() } else { SMALL };
         sheet.text(at(x + 4.0, first + (i as f64 + 0.8) * LINE), line, kind);
@@ -257,7 +268,7 @@ fn draw_wire(sheet: &mut Sheet, wire: &Wire<'_>, spots: &[Spot]) {
 fn draw_count(sheet: &mut Sheet, place: Place, count: usize) {
     let pen = Pen { colour: INK, width: 0.3, dash: None };
     sheet.line(at(place.x - 1.4, place.y + 1.4), at(place.x + 1.4, place.y - 1.4), pen);
-    sheet.text(at(place.x - 2.0, place.y + 0.2), &count.to_string(), SMALL.end());
+    sheet.text(at(place.x - 1.6, place.y - 0.9), &count.to_string(), SMALL.end());
 }
 
 fn draw_fuse(sheet: &mut Sheet, top: Place, words: &str) {

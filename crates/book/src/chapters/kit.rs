@@ -41,7 +41,7 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         facts.push(("Without a price", Cell::new(lines(kit.unpriced), Tone::Unknown)));
     }
     pages.facts(1, facts);
-    let guessed = kit.items.iter().filter(|i| doubtful(i.standing)).count();
+    let guessed = kit.items.iter().filter(|i| doubtful(i)).count();
     if guessed > 0 {
         pages.quiet(&format!(
             "* {} rest on values that are typical, remembered or common practice; compare with the part's own \
@@ -80,7 +80,7 @@ fn heading(kind: Kind) -> &'static str {
 }
 
 fn line(words: &Words<'_>, item: &Item) -> Row {
-    let mark = if doubtful(item.standing) { "\u{a0}*" } else { "" };
+    let mark = if doubtful(item) { "\u{a0}*" } else { "" };
     let mut part = Cell::new(format!("{}{mark}", item.name), Tone::Strong);
     if let Some(mm) = item.length_mm {
         part = part.under(format!("{} in all", words.length(mm)));

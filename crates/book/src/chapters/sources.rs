@@ -22,7 +22,7 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         .kit
         .items
         .iter()
-        .filter(|item| doubtful(item.standing))
+        .filter(|item| doubtful(item))
         .map(|item| {
             row([
                 item.name.as_str().into(),

@@ -15,15 +15,16 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
             rows.push(group(title));
             before = Some(of);
         }
-        let mut law = Cell::new(worked.law, Tone::Plain);
-        for (name, input) in &worked.inputs {
+        let inputs = worked.inputs.iter().map(|(name, input)| {
             // In a formula a ratio is a plain number, not a percentage.
             let text = match input.dimension {
                 Dimension::Ratio => format!("{name} = {}", plain_number(input.value)),
                 _ => format!("{name} = {}", input.text(words.units)),
             };
-            law = law.under(Cell::new(text, Tone::Quiet));
-        }
+            text.replace(' ', "\u{a0}")
+        });
+        let inputs = inputs.collect::<Vec<_>>().join("; ");
+        let law = Cell::new(worked.law, Tone::Plain).under(Cell::new(inputs, Tone::Quiet));
         rows.push(row([
             worked.what.as_str().into(),
             Cell::new(words.quantity(Some(&worked.value)), Tone::Strong),

@@ -1,0 +1,141 @@
+//! Every drawing of the example builds: its words stay on the sheet and never stand on each other.
+
+use draw::letters::width_mm;
+use draw::svg::{Drawing, SMALL};
+use plan::Plan;
+
+/// Rows of three, and a run between neighbours.
+const FORKED: &str = include_str!("forked.toml");
+
+fn builds() -> Vec<(&'static str, Plan)> {
+    let texts = [
+        ("first", include_str!("../../../builds/first/build.toml")),
+        ("orchard-truck", include_str!("../../../builds/orchard-truck/build.toml")),
+        ("forked", FORKED),
+    ];
+    let mut plans = Vec::new();
+    for (name, text) in texts {
+        for units in ["metric", "us"] {
+            let text = text.replace("units = \"metric\"", &format!("units = \"{units}\""));
+            let build = plan::given::document::read(&text).build;
+            plans.push((name, plan::plan(&build, plan::given::shelf_read::standard())));
+        }
+    }
+    plans
+}
+
+fn drawings(plan: &Plan) -> Vec<(String, Drawing)> {
+    let mut all = vec![("single-line".to_owned(), draw::sheets::single_line(plan))];
+    for run in &plan.runs {
+        all.extend(
+            draw::sheets::strip(plan, &run.id).map(|d| (format!("strip {}", run.id), d)),
+        );
+        all.extend(draw::sheets::heat(plan, &run.id).map(|d| (format!("heat {}", run.id), d)));
+    }
+    for end in &plan.ends {
+        let name = format!("end {} {} {}", end.run, end.cable, end.port);
+        all.extend(draw::sheets::end(plan, end).map(|d| (name, d)));
+    }
+    for plate in &plan.plates {
+        let name = format!("ring {}", plate.port);
+        all.extend(draw::sheets::ring(plate, plan.heading.units).map(|d| (name, d)));
+    }
+    all
+}
+
+/// A text on a sheet: its words, and the box it fills (left, top, right, bottom).
+type Word = (String, [f64; 4]);
+
+fn words(svg: &str) -> Vec<Word> {
+    svg.lines().filter(|line| line.starts_with("<text")).map(word).collect()
+}
+
+fn word(line: &str) -> Word {
+    let field = |name: &str| {
+        let from = line.find(&format!("{name}=\""))? + name.len() + 2;
+        Some(&line[from..from + line[from..].find('"')?])
+    };
+    let number = |text: &str| text.parse::<f64>().unwrap();
+    let text = &line[line.find('>').unwrap() + 1..line.rfind("</text>").unwrap()];
+    let size = number(field("font-size").unwrap());
+    let kind = if field("font-weight").is_some() { SMALL.heavy() } else { SMALL };
+    let long = width_mm(text, kind.of_size(size));
+    let start = match field("text-anchor").unwrap() {
+        "start" => 0.0,
+        "middle" => -long / 2.0,
+        _ => -long,
+    };
+    // Letters reach about 0.7 of the body above the base line and 0.2 below.
+    let (above, below) = (0.7 * size, 0.2 * size);
+    let reach = match field("transform") {
+        Some(turn) => {
+            let at = turn.trim_start_matches("translate(").split([' ', ')']);
+            let at: Vec<f64> = at.take(2).map(number).collect();
+            [at[0] - above, at[1] - start - long, at[0] + below, at[1] - start]
+        }
+        None => {
+            let (x, y) = (number(field(" x").unwrap()), number(field(" y").unwrap()));
+            [x + start, y - above, x + start + long, y + below]
+        }
+    };
+    (text.to_owned(), reach)
+}
+
+#[test]
+fn words_stay_on_the_sheet() {
+    for (build, plan) in builds() {
+        for (name, drawing) in drawings(&plan) {
+            for (text, [left, top, right, bottom]) in words(&drawing.svg) {
+                let inside = left >= -0.3
+                    && top >= -0.3
+                    && right <= drawing.width_mm + 0.3
+                    && bottom <= drawing.height_mm + 0.3;
+                assert!(inside, "{build}, {name}: \"{text}\" leaves the sheet");
+            }
+        }
+    }
+}
+
+#[test]
+fn words_do_not_stand_on_each_other() {
+    for (build, plan) in builds() {
+        for (name, drawing) in drawings(&plan) {
+            let words = words(&drawing.svg);
+            for (i, (a, at)) in words.iter().enumerate() {
+                for (b, other) in &words[i + 1..] {
+                    let across = at[2].min(other[2]) - at[0].max(other[0]);
+                    let down = at[3].min(other[3]) - at[1].max(other[1]);
+                    let apart = across < 0.3 || down < 0.3;
+                    assert!(apart, "{build}, {name}: \"{a}\" stands on \"{b}\"");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_plan_is_drawn_alike() {
+    for (_, plan) in builds() {
+        assert_eq!(drawings(&plan), drawings(&plan));
+    }
+}
+
+#[test]
+fn a_section_is_to_scale() {
+    let (_, plan) = builds().swap_remove(2);
+    let end = plan.ends.iter().find(|e| e.lug.is_some() && e.sleeve.is_some()).unwrap();
+    let svg = draw::sheets::end(&plan, end).unwrap().svg;
+    // The scale bar: its length on paper over the length it names is the scale it names.
+    let (text, at) = words(&svg)
+        .into_iter()
+        .find(|(text, _)| text.contains(", scale "))
+        .expect("a scale bar");
+    let named: f64 =
+        text.split('\u{a0}').next().unwrap().split(' ').next().unwrap().parse().unwrap();
+    let ratio = text.rsplit(' ').next().unwrap();
+    let (paper, world) = ratio.split_once(':').unwrap();
+    let scale = paper.parse::<f64>().unwrap() / world.parse::<f64>().unwrap();
+    // The bar starts 1 mm from the edge and its words 2 mm after its end.
+    let bar = at[0] - 2.0 - 1.0;
+    assert!((bar - named * scale).abs() < 0.02 * bar, "{text}: {bar} mm on paper");
+}
