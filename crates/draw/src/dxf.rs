@@ -8,10 +8,11 @@
 
 use std::fmt::Write as _;
 
-use physics::units::number;
 use space::part::{Face, FlatPart, Hole};
 use space::path::Path;
 use space::solid::{Ring, edges};
+
+use crate::frame::mm;
 
 /// A layer: its name, its colour by number, what is done there.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -143,14 +144,6 @@ fn entities(part: &FlatPart) -> Vec<(String, Shape)> {
 /// What the loops do not say: beside the part, so that nothing is cut along a letter.
 fn notes(part: &FlatPart) -> Vec<(String, Shape)> {
     let Some((low, high)) = part.outline.bounds() else { return Vec::new() };
-    let mm = |value: f64| {
-        let text = number(value, 3);
-        if text.contains('.') {
-            text.trim_end_matches('0').trim_end_matches('.').to_owned()
-        } else {
-            text
-        }
-    };
     let mut lines = vec![
         format!(
             "{}, {} mm thick, mm, seen from the outer side",
@@ -160,7 +153,7 @@ fn notes(part: &FlatPart) -> Vec<(String, Shape)> {
         "What is cut from the seal side is drawn where it lies under the outer side".to_owned(),
     ];
     for hole in &part.holes {
-        lines.push(said(hole, &mm));
+        lines.push(said(hole));
     }
     for groove in &part.grooves {
         let layer = sided("GROOVE", groove.face);
@@ -189,7 +182,7 @@ fn notes(part: &FlatPart) -> Vec<(String, Shape)> {
     lines.into_iter().enumerate().map(words).collect()
 }
 
-fn said(hole: &Hole, mm: &impl Fn(f64) -> String) -> String {
+fn said(hole: &Hole) -> String {
     let mut text = format!(
         "{} ({}): x {} y {}, diameter {}",
         hole.name,

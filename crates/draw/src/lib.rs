@@ -11,6 +11,9 @@ pub mod chart;
 pub mod single_line;
 pub mod sheets;
 pub mod step;
+pub mod frame;
 pub mod dxf;
+pub mod plate_views;
+pub mod plate_drawing;
 
 pub use svg::Drawing;
