@@ -68,7 +68,7 @@ pub fn apart_mm(a: Point, b: Point) -> f64 {
 }
 
 /// The point at an angle on a circle.
-pub(crate) fn on_circle(centre: Point, radius_mm: f64, angle: f64) -> Point {
+pub fn on_circle(centre: Point, radius_mm: f64, angle: f64) -> Point {
     [centre[0] + radius_mm * libm::cos(angle), centre[1] + radius_mm * libm::sin(angle)]
 }
 

@@ -8,6 +8,7 @@ pub mod joint;
 pub mod ends;
 pub mod cuts;
 pub mod survey;
+pub mod layout;
 pub mod plates;
 pub mod fuse;
 pub mod protect;
