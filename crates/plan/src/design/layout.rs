@@ -375,11 +375,13 @@ fn circles_of(path: &Path, out_mm: f64) -> Vec<Circle> {
 
 /// The plate's edge.
 fn outline(wanted: &Wanted<'_>, opening: &Path, groove: Option<&groove::Found>) -> Path {
-    let edge_mm =
-        (EDGE_HOLES * wanted.bolt.hole_mm).max(wanted.bolt.head_mm / 2.0 + wanted.margin_mm);
+    let edge_mm = |hole: &SurveyedPoint| {
+        let head_mm = wanted.bolt.head_mm / 2.0 + wanted.margin_mm;
+        head_mm.max(EDGE_HOLES * drilled_mm(&wanted.bolt, hole))
+    };
     let bolts = wanted.face.holes.iter();
     let mut circles: Vec<Circle> =
-        bolts.map(|h| Circle { centre: point(h), radius_mm: edge_mm }).collect();
+        bolts.map(|h| Circle { centre: point(h), radius_mm: edge_mm(h) }).collect();
     match groove {
         Some(found) => {
             let out_mm = found.seal.width_mm / 2.0 + LIP_MM + wanted.margin_mm;
