@@ -1,4 +1,5 @@
 //! Every figure by its example, and what is said of wrong inputs.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 mod common;
 

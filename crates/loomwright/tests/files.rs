@@ -1,4 +1,5 @@
 //! Files: what is written is whole, and nothing is lost.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 mod common;
 

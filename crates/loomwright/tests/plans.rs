@@ -1,4 +1,5 @@
 //! Plans of the example builds: the text beside them, the JSON and its schema.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 mod common;
 
@@ -67,6 +68,28 @@ fn the_json_keeps_its_schema() {
         assert_eq!(errors, Vec::<String>::new());
     }
     assert!(!validator.is_valid(&serde_json::json!({ "build": {} })));
+}
+
+#[test]
+fn the_json_keeps_its_schema_whatever_is_left_out() {
+    let schema = json(&["plan", "--schema"]);
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let document = common::changed("first", &[]);
+    for left_out in 0..document.lines().count() {
+        let rest: Vec<&str> = document
+            .lines()
+            .enumerate()
+            .filter(|(i, _)| *i != left_out)
+            .map(|(_, line)| line)
+            .collect();
+        let folder = common::build("schema-left-out", rest.join("\n"));
+        let ran = run(&["plan", word(&folder), "--json"]);
+        // Without its title or a header the document is no build any more.
+        if ran.status < 2 {
+            let plan: Value = serde_json::from_str(&ran.out).unwrap();
+            assert!(validator.is_valid(&plan), "without line {}", left_out + 1);
+        }
+    }
 }
 
 #[test]

@@ -1,4 +1,5 @@
 //! Published cases through the program.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 mod common;
 

@@ -1,5 +1,6 @@
 //! Runs the program as a person does.
 #![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 use std::fs;
 use std::path::{Path, PathBuf};
