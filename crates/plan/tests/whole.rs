@@ -38,6 +38,27 @@ fn an_empty_build_and_the_starter_are_planned() {
     sound(&starter());
 }
 
+#[test]
+fn every_part_named_as_an_example_exists() {
+    let whole: String = starter()
+        .lines()
+        .map(|line| match line.strip_prefix("# ") {
+            Some(rest) if rest.starts_with('[') || rest.contains(" = ") => rest,
+            _ => line,
+        })
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let planned = plan(&read(&whole).build, standard());
+    let missing: Vec<_> = planned
+        .findings
+        .iter()
+        .filter(|f| f.code.ends_with("-exists"))
+        .map(|f| (f.code, f.message.as_str()))
+        .collect();
+    assert_eq!(missing, []);
+    assert!(planned.runs.len() == 1 && planned.ends.len() == 6 && planned.plates.len() == 1);
+}
+
 /// The numbers a key may be given at the ends of its range, and one within.
 fn edges(kind: Kind) -> Vec<String> {
     let quantity = |d: physics::units::Dimension, numbers: &[f64]| -> Vec<String> {

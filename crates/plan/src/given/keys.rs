@@ -225,7 +225,7 @@ pub const WORKSHOP: Table = Table {
             r#""10 %""#,
             "share of small parts (bolts, washers, sleeves, O-rings) packed extra",
         ),
-        key("dies", Kind::Texts, r#"["H70", "H95"]"#, "die codes the shop owns"),
+        key("dies", Kind::Texts, r#"["70", "95"]"#, "die codes the shop owns"),
         key(
             "friction",
             Kind::Number(0.02, 0.5),
@@ -534,21 +534,21 @@ pub const END: Table = Table {
     what: "What all ends of a run at one port have in common; `to-end` is alike",
     inner: &[],
     keys: &[
-        key("lug", Kind::Text, r#""lug 70 mm2 M8""#, "shelf id; chosen where absent"),
+        key("lug", Kind::Text, r#""70 mm2 M8""#, "shelf id; chosen where absent"),
         key(
             "palm",
             Kind::Choice(|| words(PALMS)),
             r#""straight""#,
             "the palm as made, or bent at a right angle",
         ),
-        key("die", Kind::Text, r#""H70""#, "die code or crimp row; chosen where absent"),
+        key("die", Kind::Text, r#""70""#, "die code or crimp row; chosen where absent"),
         key(
             "strip",
             length(3.0, 150.0),
             r#""28 mm""#,
             "strip length; from the barrel where absent",
         ),
-        key("sleeve", Kind::Text, r#""sleeve 24/8""#, "shelf id; chosen where absent"),
+        key("sleeve", Kind::Text, r#""3:1 24/8""#, "shelf id; chosen where absent"),
         key(
             "sleeve-length",
             length(5.0, 500.0),
@@ -558,7 +558,7 @@ pub const END: Table = Table {
         key(
             "grip",
             Kind::Text,
-            r#""grip M32""#,
+            r#""M32x1.5 brass 14-21""#,
             "shelf id; chosen where absent and the port has a plate",
         ),
         key("bolt", Kind::Bolt, r#""M8x16""#, "bolt of the lug; length chosen where absent"),
