@@ -12,11 +12,12 @@ pub const WIDTH_MM: f64 = 120.0;
 
 /// Draws the groove in the plate, the housing above it and the ring between them.
 pub fn groove(ring: &Ring, thickness_mm: f64, system: System) -> Drawing {
+    let largest = ring.width_mm.max(ring.section_mm).max(ring.depth_mm);
     // The largest round scale at which the groove is at most 40 mm wide on paper.
     let scale = [20.0, 10.0, 5.0, 2.0, 1.0]
         .into_iter()
-        .find(|s| ring.width_mm.max(ring.section_mm) * s <= 40.0)
-        .unwrap_or(0.5);
+        .find(|s| largest * s <= 40.0)
+        .unwrap_or(40.0 / largest);
     let size = |mm: f64| show(mm, Dimension::Length, system);
     let (middle, face) = (WIDTH_MM / 2.0, 24.0);
     let depth = ring.depth_mm * scale;

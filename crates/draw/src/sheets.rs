@@ -9,7 +9,8 @@ use crate::chart::{Chart, Panel};
 use crate::letters::typeset;
 use crate::single_line::{Device, Run};
 use crate::stack::{
-    Bolt, Cable, Grip, Landing, LandingForm, Lug, Passage, Plate, Ring, Sleeve, Stack, Washer,
+    Bolt, Cable, Grip, LONGEST_MM, Landing, LandingForm, Lug, Passage, Plate, Ring, Sleeve,
+    Stack, Washer,
 };
 use crate::strip::Strip;
 use crate::svg::Drawing;
@@ -95,7 +96,7 @@ fn signs(text: &str) -> String {
 
 /// The section through one end; none while its lug or cable is not settled.
 pub fn end(plan: &Plan, end: &End) -> Option<Drawing> {
-    stack_of(plan, end).map(|stack| crate::stack::stack(&stack))
+    stack_of(plan, end).filter(Stack::is_drawable).map(|stack| crate::stack::stack(&stack))
 }
 
 /// What [`end`] draws.
@@ -242,8 +243,9 @@ pub fn ring(plate: &plan::design::plates::Plate, units: System) -> Option<Drawin
         depth_mm: seal.groove_depth_mm,
         section_mm: seal.oring.section_mm,
     };
-    let drawable = [ring.width_mm, ring.depth_mm, ring.section_mm].iter().all(|mm| *mm > 0.0);
     let thickness = plate.thickness_mm.unwrap_or(3.0 * ring.depth_mm);
+    let lengths = [ring.width_mm, ring.depth_mm, ring.section_mm, thickness];
+    let drawable = lengths.iter().all(|mm| (0.01..=LONGEST_MM).contains(mm));
     drawable.then(|| crate::groove::groove(&ring, thickness.max(ring.depth_mm), units))
 }
 
@@ -265,7 +267,11 @@ pub fn strip(plan: &Plan, run: &str) -> Option<Drawing> {
         lug_mm: cut.lug_mm.map(|l| l.unwrap_or(0.0)),
         cut_mm: cut.cut_mm?,
     };
-    Some(crate::strip::strip(&of))
+    let [from, to] = of.inside_mm;
+    let [lug_from, lug_to] = of.lug_mm;
+    let lengths = [of.path_mm, of.cut_mm, from, to, lug_from, lug_to];
+    let drawable = lengths.iter().all(|mm| mm.is_finite() && *mm >= 0.0);
+    drawable.then(|| crate::strip::strip(&of))
 }
 
 /// Warming of the hottest cable of one run, and its peak, against the limit; none where it was not computed.

@@ -189,6 +189,54 @@ pub struct Stack {
     pub passage: Passage,
 }
 
+impl Stack {
+    /// Whether every length can be drawn: a shop's own part may state anything.
+    pub fn is_drawable(&self) -> bool {
+        let mut lengths = vec![
+            self.lug.palm_mm,
+            self.lug.length_mm,
+            self.lug.hole_to_tip_mm,
+            self.lug.hole_mm,
+            self.lug.barrel_depth_mm,
+            self.lug.barrel_inside_mm,
+            self.lug.barrel_outside_mm,
+            self.cable.conductor_mm,
+            self.cable.outside_mm,
+        ];
+        lengths.extend(self.strip_mm);
+        lengths.extend(self.passage.inside_mm);
+        for washer in &self.washers {
+            lengths.extend([washer.outside_mm, washer.thickness_mm]);
+        }
+        if let Some(landing) = &self.landing {
+            lengths.extend([landing.thread_mm, landing.pad_mm]);
+            lengths.extend(match landing.form {
+                LandingForm::Tapped { start_mm, depth_mm } => [start_mm, depth_mm],
+                LandingForm::Stud { height_mm } => [height_mm, height_mm],
+            });
+        }
+        if let Some(bolt) = &self.bolt {
+            lengths.extend([bolt.length_mm, bolt.head_height_mm, bolt.head_diameter_mm]);
+        }
+        if let Some(sleeve) = &self.sleeve {
+            lengths.extend([sleeve.length_mm, sleeve.wall_mm]);
+        }
+        if let Some(plate) = &self.passage.plate {
+            lengths.push(plate.thickness_mm);
+            if let Some(ring) = &plate.ring {
+                lengths.extend([ring.width_mm, ring.depth_mm, ring.section_mm]);
+            }
+        }
+        if let Some(grip) = &self.passage.grip {
+            lengths.extend([grip.thread_mm, grip.thread_length_mm]);
+            lengths.extend([grip.flats_mm, grip.protrusion_mm]);
+        }
+        lengths.iter().all(|mm| (0.0..=LONGEST_MM).contains(mm))
+    }
+}
+
+/// Nothing at an end is longer than this.
+pub(crate) const LONGEST_MM: f64 = 5000.0;
 /// Width of the drawing on paper.
 pub const WIDTH_MM: f64 = 174.0;
 /// Room at the left for the upright dimensions.
@@ -258,7 +306,7 @@ impl<'a> View<'a> {
         let room = WIDTH_MM - trial.margin() - 1.0;
         let (up, down) = trial.reach();
         let centred = |width: f64| trial.margin() + ((room - width) / 2.0).max(0.0);
-        for scale in SCALES.into_iter().filter(|s| (up + down) * s <= SECTION_MM || *s <= 0.5) {
+        for scale in SCALES.into_iter().filter(|s| (up + down) * s <= SECTION_MM) {
             if whole * scale <= room {
                 return View { scale, left_x: centred(whole * scale), ..trial };
             }
@@ -269,7 +317,9 @@ impl<'a> View<'a> {
                 return View { scale, broken: Some((start, free - shown)), left_x, ..trial };
             }
         }
-        View { scale: room / whole.max(1.0), left_x: trial.margin(), ..trial }
+        // Nothing round fits: as large as both ways allow.
+        let scale = (room / whole.max(1.0)).min(2.0 * SECTION_MM / (up + down).max(1.0));
+        View { scale, left_x: centred(whole * scale), ..trial }
     }
 
     fn at_height(self, face_y: f64) -> View<'a> {
@@ -958,4 +1008,57 @@ impl View<'_> {
 /// The scale a drawing came out at, for its caption.
 pub fn scale_of(of: &Stack) -> String {
     ratio(View::new(of).scale)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(bent: bool, long: f64) -> Stack {
+        Stack {
+            system: System::Metric,
+            landing: Some(Landing {
+                thread: "M8".to_owned(),
+                thread_mm: 8.0,
+                form: LandingForm::Tapped { start_mm: 0.0, depth_mm: long },
+                pad_mm: long,
+            }),
+            bolt: None,
+            washers: Vec::new(),
+            lug: Lug {
+                name: String::new(),
+                palm_mm: 2.0,
+                length_mm: long,
+                hole_to_tip_mm: 9.0,
+                hole_mm: 8.4,
+                barrel_depth_mm: 18.0,
+                barrel_inside_mm: 12.0,
+                barrel_outside_mm: 15.0,
+                bent,
+            },
+            cable: Cable { name: String::new(), conductor_mm: 11.0, outside_mm: 16.0 },
+            strip_mm: None,
+            sleeve: None,
+            passage: Passage::default(),
+        }
+    }
+
+    #[test]
+    fn any_length_fits_a_page() {
+        for bent in [false, true] {
+            for long in [0.0, 0.001, 1.0, 50.0, 5000.0] {
+                let stack = of(bent, long);
+                assert!(stack.is_drawable());
+                let drawing = super::stack(&stack);
+                assert!(drawing.height_mm < 235.0, "{bent} {long}: {}", drawing.height_mm);
+            }
+        }
+    }
+
+    #[test]
+    fn what_has_no_length_is_not_drawn() {
+        for senseless in [f64::NAN, f64::INFINITY, -1.0, 1e9] {
+            assert!(!of(false, senseless).is_drawable(), "{senseless}");
+        }
+    }
 }

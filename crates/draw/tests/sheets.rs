@@ -113,6 +113,39 @@ fn words_do_not_stand_on_each_other() {
     }
 }
 
+/// Whatever a maker writes is drawn on a sheet that fits a page, or not drawn.
+#[test]
+fn senseless_numbers_stay_on_a_page() {
+    let text = include_str!("../../../builds/orchard-truck/build.toml");
+    let lines: Vec<&str> = text.lines().collect();
+    let mut drawn = 0;
+    for (i, line) in lines.iter().enumerate() {
+        let Some((key, value)) = line.split_once(" = ") else { continue };
+        let unit = value.trim_matches('"').trim_start_matches(|c: char| {
+            c.is_ascii_digit() || c == '.' || c == '-' || c == ' '
+        });
+        let is_quantity =
+            value.starts_with('"') && value[1..].starts_with(|c: char| c.is_ascii_digit());
+        if !is_quantity || unit.len() > 6 {
+            continue;
+        }
+        for number in ["0", "190"] {
+            let changed = format!("{key} = \"{number} {unit}\"");
+            let mut lines = lines.clone();
+            lines[i] = &changed;
+            let build = plan::given::document::read(&lines.join("\n")).build;
+            let plan = plan::plan(&build, plan::given::shelf_read::standard());
+            for (name, drawing) in drawings(&plan) {
+                drawn += 1;
+                let fits = drawing.width_mm <= 175.0 && drawing.height_mm <= 235.0;
+                assert!(fits, "{changed}: {name} is {} mm high", drawing.height_mm);
+                assert!(drawing.svg.len() < 600_000, "{changed}: {name} is too much");
+            }
+        }
+    }
+    assert!(drawn > 1000, "{drawn}");
+}
+
 #[test]
 fn the_same_plan_is_drawn_alike() {
     for (_, plan) in builds() {
