@@ -249,16 +249,20 @@ impl Page {
             ("Material", making.material.as_deref().unwrap_or(unknown)),
             ("Made by", making.made_by.as_deref().unwrap_or(unknown)),
             ("Date", making.date.as_deref().unwrap_or(unknown)),
-            ("Size", title.size),
             ("Scale", title.scale),
-            ("Made from", making.digest.get(..12).unwrap_or(&making.digest)),
             ("Sheet", title.sheet),
+            ("Made from", making.digest.get(..12).unwrap_or(&making.digest)),
+            ("Size", title.size),
         ];
         for (i, (name, value)) in fields.iter().enumerate() {
             let x = left + (i % 2) as f64 * (half + 1.0);
             let y = top + 17.0 + (i / 2) as f64 * 4.2;
+            // The last two are a short one and a long one.
+            let x = if i == 7 { left + 34.0 } else { x };
+            let indent = if i == 7 { 7.0 } else { 15.0 };
+            let room = if i == 7 { room - 34.0 } else { half };
             self.text(at(x, y), name, PRINT.in_colour(GREY));
-            self.fitted(at(x + 15.0, y), value, PRINT, half - 16.0);
+            self.fitted(at(x + indent, y), value, PRINT, room - indent - 1.0);
         }
         let (last, colour) = if making.for_building {
             ("Sizes in mm", INK)

@@ -15,5 +15,7 @@ pub mod frame;
 pub mod dxf;
 pub mod plate_views;
 pub mod plate_drawing;
+pub mod plate_template;
+pub mod plate_check;
 
 pub use svg::Drawing;

@@ -23,7 +23,7 @@ use crate::plate_views::{
     DETAIL_MM, Datum, ORDINATES_MM, View, datum, detail, level, section, section_at,
     shape_words,
 };
-use crate::svg::{CENTRE, Drawing, GREY, OUTLINE, Pen, SMALL, at};
+use crate::svg::{CENTRE, Drawing, OUTLINE, Pen, SMALL, at};
 
 /// Standard scales (ISO 5455), largest first.
 const SCALES: [f64; 6] = [2.0, 1.0, 0.5, 0.2, 0.1, 0.05];
@@ -42,10 +42,10 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
     let datum = datum(part);
     let contours = contours(part, &datum);
     let mut page = Page::new(layout.sheet.1, layout.sheet.2);
-    let column = layout.column();
+    let beside = if layout.tables_apart { Vec::new() } else { vec![layout.column()] };
     let lines = lines(part, solid, making, (&datum, &contours), layout.column_mm);
     let mut trial = Page::new(layout.sheet.1, layout.sheet.2);
-    let mut left = flow(&mut trial, &[column], &lines);
+    let mut left = flow(&mut trial, &beside, &lines);
     let mut sheets = 1;
     while !left.is_empty() {
         let before = left.len();
@@ -60,7 +60,7 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
         Title { part: &part.name, what, size: &size, scale: &scale, sheet: &sheet, making };
     page.frame((layout.sheet.1, layout.sheet.2), layout.column_mm, &titled);
     layout.views(&mut page, part, solid, making, (&datum, &contours));
-    let mut left = flow(&mut page, &[column], &lines);
+    let mut left = flow(&mut page, &beside, &lines);
     let mut drawings = vec![page.finish()];
     while !left.is_empty() {
         let mut page = Page::new(layout.sheet.1, layout.sheet.2);
@@ -92,6 +92,8 @@ struct Layout {
     sheet: (&'static str, f64, f64),
     scale: f64,
     column_mm: f64,
+    /// Tables begin on the second sheet, the views have the first.
+    tables_apart: bool,
     seal_view: bool,
     /// The seal side stands at the right of the outer side, not below it.
     side_by_side: bool,
@@ -110,23 +112,33 @@ fn has_seal_side(part: &FlatPart) -> bool {
 
 impl Layout {
     fn choose(part: &FlatPart) -> Layout {
-        let best = SHEETS.map(|sheet| Layout::best(part, sheet));
-        let [small, large] = best;
-        if small.scale >= 1.0 || small.scale >= large.scale { small } else { large }
+        let [small, large] = SHEETS.map(|sheet| Layout::best(part, sheet, false));
+        if small.scale >= 1.0 {
+            return small;
+        }
+        // Rather two large sheets with the part at full size than one on which it is small.
+        let apart = Layout::best(part, SHEETS[1], true);
+        let larger = if apart.scale > large.scale { apart } else { large };
+        if small.scale >= larger.scale { small } else { larger }
     }
 
     /// The largest scale on one sheet.
-    fn best(part: &FlatPart, sheet: (&'static str, f64, f64)) -> Layout {
+    fn best(part: &FlatPart, sheet: (&'static str, f64, f64), tables_apart: bool) -> Layout {
         let column_mm = if sheet.0 == "A4" { 108.0 } else { 128.0 };
         let (low, high) = part.outline.bounds().unwrap_or_default();
         let (w, h) = (high[0] - low[0], high[1] - low[1]);
-        let (room_w, room_h) =
-            (sheet.1 - 2.0 * BORDER_MM - column_mm - 8.0, sheet.2 - 2.0 * BORDER_MM - 6.0);
+        let (inner_w, inner_h) = (sheet.1 - 2.0 * BORDER_MM, sheet.2 - 2.0 * BORDER_MM);
+        let (room_w, room_h) = if tables_apart {
+            (inner_w - 4.0, inner_h - TITLE_MM - 4.0)
+        } else {
+            (inner_w - column_mm - 8.0, inner_h - 6.0)
+        };
         let (seal_view, detail) = (has_seal_side(part), !part.grooves.is_empty());
         let make = |scale, side_by_side, detail_beside| Layout {
             sheet,
             scale,
             column_mm,
+            tables_apart,
             seal_view,
             side_by_side,
             detail,
@@ -151,10 +163,10 @@ impl Layout {
     /// Width and height of all views together.
     fn needs(&self, w: f64, h: f64, thickness: f64) -> (f64, f64) {
         let (w, h, t) = (w * self.scale, h * self.scale, thickness * self.scale);
-        let mut width = ORDINATES_MM + w + 8.0;
+        let mut width = ORDINATES_MM + w + 9.0;
         let mut height = TITLE_ABOVE_MM + h + ORDINATES_MM;
         if self.seal_view && self.side_by_side {
-            width += GAP_MM + w;
+            width += 2.0 + w;
         } else if self.seal_view {
             height += TITLE_ABOVE_MM + h + GAP_MM;
         }
@@ -281,11 +293,6 @@ impl Layout {
         };
         let title = format!("Groove {}, {face}", ratio(scale));
         page.text(at(place.x + 8.0, place.y - 0.5), &title, heading);
-        page.text(
-            at(place.x + 8.0, place.y + 3.6),
-            "Ra 0.8 all over, see notes",
-            SMALL.in_colour(GREY),
-        );
     }
 }
 

@@ -316,7 +316,17 @@ pub fn detail(page: &mut Page, sizes: (f64, f64), words: [&str; 2], corner: Plac
     // The words of the depth stand at the left, level, for they are long.
     let x = left - 3.0;
     level(page, (face, face + deep), middle - half, x, words[1]);
+    finish(page, at(middle - 3.0, face + deep), "Ra 0.8");
     scale
+}
+
+/// The sign of a machined surface with its roughness, its foot on the surface.
+fn finish(page: &mut Page, foot: Place, words: &str) {
+    let pen = Pen { colour: INK, width: 0.2, dash: None };
+    let (short, long) = (at(foot.x - 1.2, foot.y - 2.1), at(foot.x + 2.4, foot.y - 4.2));
+    page.sheet.polyline(&[short, foot, long, at(long.x + 8.0, long.y)], pen);
+    page.sheet.line(short, at(foot.x + 1.2, foot.y - 2.1), pen);
+    page.text(at(long.x + 0.6, long.y + 2.4), words, NOTE);
 }
 
 /// An upright dimension at `x`, left of `edge`, whose words stand level at its left.

@@ -103,6 +103,14 @@ fn papers(name: &str, part: &FlatPart) -> Vec<(String, Drawing)> {
     {
         all.push((format!("{name}-{}.svg", i + 1), drawing));
     }
+    all.push((
+        format!("{name}-template.svg"),
+        draw::plate_template::plate_template(part, &making()),
+    ));
+    for (i, drawing) in draw::plate_check::plate_check(part, &making()).into_iter().enumerate()
+    {
+        all.push((format!("{name}-check-{}.svg", i + 1), drawing));
+    }
     all
 }
 
