@@ -573,6 +573,7 @@ pub fn show(value: f64, dimension: Dimension, system: System) -> String {
                 m if m >= 100.0 || m == 0.0 => 0,
                 m if m >= 10.0 => 1,
                 m if m >= 1.0 => 2,
+                m if m >= 0.1 => 3,
                 m if m >= 0.01 => 4,
                 _ => 7,
             };

@@ -233,6 +233,10 @@ fn conductor_rows_agree_with_the_law() {
         let ratio = row.resistance_ohm_per_km / law.resistance_20_ohm_km;
         // Rows are printed to four figures.
         assert!((ratio - 1.0).abs() < 5e-4, "{}: {ratio}", row.row.id);
+        if class == Class::Five {
+            let ratio = row.diameter_mm / law.diameter_mm;
+            assert!((ratio - 1.0).abs() < 2e-3, "{}: diameter {ratio}", row.row.id);
+        }
     }
 }
 

@@ -369,11 +369,17 @@ pub fn effective_area_mm2(resistance_20_ohm_km: f64, material: Material) -> f64 
     material.resistivity_20_ohm_m() * 1e9 / resistance_20_ohm_km
 }
 
-/// Overall diameter in mm.
+/// How much of the circle over the strands of a flexible conductor is metal.
+///
+/// Chosen so that every lug barrel read from a data sheet takes its conductor (the lugs of the shelf);
+/// bought cables are looser before they are pushed in, up to 1.3 of the solid diameter (memory).
+pub const FLEXIBLE_FILL: f64 = 0.67;
+
+/// Overall diameter in mm; typical, never standard.
 ///
 /// Class 2: round wires in 1 + 6 + 12 + 18 layers by the least wire counts of IEC 60228 (memory), so
-/// 3/sqrt 7, 5/sqrt 19, 7/sqrt 37 of the solid diameter. Class 5 and 6: 1.27 of the solid diameter
-/// (memory: the largest in the annex of IEC 60228 are 1.37 to 1.39 of it, bought cables 1.25 to 1.3).
+/// 3/sqrt 7, 5/sqrt 19, 7/sqrt 37 of the solid diameter. Class 5 and 6: d = sqrt(4 A / (pi fill)), A the
+/// copper that has the resistance of the standard, or the gauge's area.
 pub fn overall_diameter_mm(size: ConductorSize, class: Class) -> f64 {
     let ratio = match class {
         Class::Solid | Class::One => 1.0,
@@ -382,7 +388,18 @@ pub fn overall_diameter_mm(size: ConductorSize, class: Class) -> f64 {
             a if a < 115.0 => 5.0 / 19f64.sqrt(),
             _ => 7.0 / 37f64.sqrt(),
         },
-        Class::Five | Class::Six => 1.27,
+        Class::Five | Class::Six => {
+            let listed = match size {
+                ConductorSize::Metric(mm2) => {
+                    iec_resistance_20_ohm_km(mm2, class, Material::Copper, Finish::Plain)
+                }
+                ConductorSize::Awg(_) | ConductorSize::Area(_) => None,
+            };
+            let metal_mm2 = listed.map_or(size.area_mm2(), |ohm_km| {
+                effective_area_mm2(ohm_km, Material::Copper)
+            });
+            return (4.0 * metal_mm2 / (std::f64::consts::PI * FLEXIBLE_FILL)).sqrt();
+        }
     };
     size.solid_diameter_mm() * ratio
 }
