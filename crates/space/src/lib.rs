@@ -13,3 +13,6 @@ pub mod skyline;
 pub mod plate_fe;
 pub mod survey;
 pub mod homography;
+pub mod drawing;
+pub mod read_dxf;
+pub mod read_svg;

@@ -5,6 +5,7 @@
 
 use physics::laws::conductor::ConductorSize;
 use physics::units::System;
+use space::drawing::Drawing;
 
 use crate::finding::Place;
 
@@ -183,6 +184,10 @@ pub struct Face {
     pub dxf: Maybe<String>,
     /// `svg`: the same as SVG.
     pub svg: Maybe<String>,
+    /// `title`: what the face is called.
+    pub title: Maybe<String>,
+    /// What stands in that drawing, once it is read.
+    pub drawn: Option<Drawing>,
     /// `[hole.ID]`: bolt holes in the order written.
     pub holes: Vec<FacePoint>,
     /// `[terminal.ID]`.
@@ -249,36 +254,42 @@ pub enum Tool {
     Tape,
 }
 
-/// What was read, by the names of points and edges.
-#[derive(Clone, Debug, PartialEq)]
-pub enum ReadingOf {
-    /// From centre to centre.
-    Centres(At<String>, At<String>),
-    /// Over the far sides of two holes.
-    Outside(At<String>, At<String>),
-    /// Between the near sides of two holes.
-    Inside(At<String>, At<String>),
-    /// From a point's centre to a straight edge.
-    ToEdge(At<String>, At<String>),
-    /// From a hole's side nearest to the edge.
-    NearSide(At<String>, At<String>),
-    /// From a hole's side farthest from the edge.
-    FarSide(At<String>, At<String>),
-    /// From a point square to the line through two others.
-    ToLine(At<String>, [At<String>; 2]),
-    /// Across a hole.
-    Diameter(At<String>),
+/// Which key of a reading carries its value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measure {
+    /// `centres`: from centre to centre.
+    Centres,
+    /// `outside`: over the far sides of two holes.
+    Outside,
+    /// `inside`: between the near sides of two holes.
+    Inside,
+    /// `centre`: from a centre to an edge or line.
+    Centre,
+    /// `near-side`: from the side of a hole nearest to the edge.
+    NearSide,
+    /// `far-side`: from the side of a hole farthest from the edge.
+    FarSide,
+    /// `diameter`: across a hole.
+    Diameter,
 }
 
 /// `[[reading]]`.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct FaceReading {
     /// Where it stands.
     pub at: Place,
-    /// What was read.
-    pub of: ReadingOf,
-    /// What the tool showed, mm.
-    pub value_mm: f64,
+    /// `between`: two points.
+    pub between: Maybe<Vec<At<String>>>,
+    /// `from`: one point.
+    pub from: Maybe<String>,
+    /// `edge`, to which it was read from that point.
+    pub edge: Maybe<String>,
+    /// `line` through two points, to which it was read square.
+    pub line: Maybe<Vec<At<String>>>,
+    /// `across`: the hole whose diameter was read again.
+    pub across: Maybe<String>,
+    /// What the tool showed, mm; one of them.
+    pub values_mm: Vec<(Measure, At<f64>)>,
     /// `tool`.
     pub tool: Maybe<Tool>,
     /// `deviation`: standard deviation, mm; by the tool where absent.
@@ -329,10 +340,19 @@ pub struct FacePhoto {
     pub distortion: Maybe<u32>,
     /// `click`: standard deviation of a click, pixels.
     pub click_px: Maybe<f64>,
-    /// `[photo.known.ID]`: points of known position, mm, and their pixels.
-    pub known: Vec<(At<String>, [f64; 2], [f64; 2])>,
-    /// `[photo.seen.ID]`: points of the face and their pixels.
-    pub seen: Vec<(At<String>, [f64; 2])>,
+    /// `[photo.point.ID]`.
+    pub points: Vec<PhotoPoint>,
+}
+
+/// `[photo.point.ID]`: known where it has a place, or a point of the face where it has none.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhotoPoint {
+    /// Its key.
+    pub id: At<String>,
+    /// `at`: where it lies on the face, mm.
+    pub at_mm: Maybe<[f64; 2]>,
+    /// `pixel`.
+    pub pixel: Maybe<[f64; 2]>,
 }
 
 /// `[device.ID.port.ID.block]`: spacer block.

@@ -12,6 +12,7 @@ use super::build::{
     SystemGiven, Workshop,
 };
 use super::connect;
+use super::face;
 use super::keys;
 pub use super::read::{DocumentError, SIZE_MAX};
 use super::read::{Fields, Reader};
@@ -170,9 +171,12 @@ fn read_port<'t>(
     };
     let block = f.table("block");
     let plate = f.table("plate");
+    let face = f.table("face");
     let reader = f.reader;
     port.block = block.map(|(span, t)| read_block(reader, span, &called, t));
     port.plate = plate.map(|(span, t)| read_plate(reader, span, &called, t));
+    port.face =
+        face.map(|(span, t)| face::read_table(reader, &span, &format!("{called}.face"), t));
     port
 }
 

@@ -10,6 +10,7 @@ pub mod build;
 pub mod keys;
 pub mod read;
 mod connect;
+pub mod face;
 pub mod document;
 pub mod reference;
 pub mod parts;

@@ -281,6 +281,43 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         }
     }
 
+    /// Tables written one after the other under `[[name]]`, with the span of each; one table is a list of one.
+    pub fn rows(&mut self, name: &str) -> Vec<(Range<usize>, &'d DeTable<'t>)> {
+        let Some((key, value)) = self.entry(name) else { return Vec::new() };
+        let DeValue::Array(items) = value.get_ref() else {
+            return self
+                .as_table(name, key.span(), value)
+                .map(|t| (key.span(), t))
+                .into_iter()
+                .collect();
+        };
+        let mut all = Vec::new();
+        for item in items {
+            if let DeValue::Table(table) = item.get_ref() {
+                all.push((item.span(), table));
+            } else {
+                let message = format!("each `{name}` is a table of its own");
+                self.wrong(item.span(), message, format!("write it under [[{name}]]"));
+            }
+        }
+        all
+    }
+
+    /// A list of plain numbers.
+    pub fn numbers(&mut self, name: &str) -> Maybe<Vec<f64>> {
+        let key = self.declared(name);
+        let Kind::Numbers(least, most) = key.kind else {
+            panic!("`{name}` is declared as numbers")
+        };
+        let (span, items) = self.array(name)?;
+        let list = items
+            .iter()
+            .filter_map(|v| self.read_number(name, v, (least, most), key.example))
+            .map(|n| n.value)
+            .collect();
+        Some(self.at(list, &span))
+    }
+
     /// A quantity in kept units.
     pub fn quantity(&mut self, name: &str) -> Maybe<f64> {
         let key = self.declared(name);

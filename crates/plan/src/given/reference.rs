@@ -54,6 +54,7 @@ fn measures(key: &Key) -> Option<Dimension> {
         }
         Kind::Count(..)
         | Kind::Number(..)
+        | Kind::Numbers(..)
         | Kind::NumberByName(..)
         | Kind::Text
         | Kind::Texts
@@ -84,6 +85,7 @@ fn accepted(key: &Key) -> String {
         Kind::Number(least, most) | Kind::NumberByName(least, most) => {
             format!("number, {least} to {most}")
         }
+        Kind::Numbers(least, most) => format!("list, each a number, {least} to {most}"),
         Kind::Text => "text".to_owned(),
         Kind::Texts => "list of texts".to_owned(),
         Kind::TextByName => "terminal by terminal".to_owned(),
