@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! given    build + shelf -> parts
-//! design   lengths -> (size <-> heat) -> ends -> cuts -> plates -> protection
+//! design   lengths -> (size <-> heat) -> ends -> cuts -> faces -> plates -> protection
 //! work     kit -> steps -> trials
 //! ```
 //!
@@ -25,6 +25,7 @@ use design::length::{self, RunLength};
 use design::plates::{self, Plate};
 use design::protect::{self, Protected};
 use design::settle::{self, SizedRun};
+use design::survey::{self, SurveyedFace};
 use finding::{Assumed, Finding, Notes, Verdict, Worked};
 use given::build::{Build, Carries, DeviceKind, Lie};
 use given::parts::{self, CablePair, Parts};
@@ -50,6 +51,8 @@ pub struct Plan {
     pub ends: Vec<End>,
     /// Cuts, one a run.
     pub cuts: Vec<RunCut>,
+    /// Surveyed faces, one a port that has one.
+    pub faces: Vec<SurveyedFace>,
     /// Entry plates.
     pub plates: Vec<Plate>,
     /// Protection of the DC side.
@@ -148,6 +151,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     let sizes = settle::settle(&parts, &lengths, &mut notes);
     let ends = ends::finish(&parts, &sizes, &mut notes);
     let cuts = cuts::settle(&parts, &lengths, &ends, &mut notes);
+    let faces = survey::measure(&parts, &mut notes);
     let plates = plates::fit(&parts, &ends, &mut notes);
     let protection = protect::choose(&parts, &sizes, &lengths, &mut notes);
     let kit = kit::list(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
@@ -160,6 +164,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
         sizes: &sizes,
         ends: &ends,
         cuts: &cuts,
+        faces: &faces,
         plates: &plates,
         protection: protection.as_ref(),
     };
@@ -177,6 +182,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
         sizes,
         ends,
         cuts,
+        faces,
         plates,
         protection,
         kit,

@@ -85,6 +85,7 @@ fn edges(kind: Kind) -> Vec<String> {
         | Kind::NumberByName(..)
         | Kind::TextByName
         | Kind::Day
+        | Kind::Numbers(..)
         | Kind::Port => Vec::new(),
     }
 }

@@ -52,6 +52,9 @@ mod torque_enough;
 mod pad_pressure;
 mod block_material;
 mod block_bolts;
+mod survey_consistent;
+mod survey_determined;
+mod survey_photo_residual;
 mod plate_bolt_engagement;
 mod plate_bolt_bottoms;
 mod plate_torque;
@@ -84,6 +87,7 @@ use crate::design::length::RunLength;
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
+use crate::design::survey::SurveyedFace;
 use crate::finding::{Finding, Notes, Place, Verdict};
 use crate::given::build::Maybe;
 use crate::given::parts::{Parts, RunParts};
@@ -101,6 +105,8 @@ pub struct Designed<'a> {
     pub ends: &'a [End],
     /// Cuts, one for each of `parts.runs`, in the same order.
     pub cuts: &'a [RunCut],
+    /// Surveyed faces, one for each port that has one.
+    pub faces: &'a [SurveyedFace],
     /// Plates, one for each port that has one.
     pub plates: &'a [Plate],
     /// Protection, if there is any.
@@ -236,6 +242,9 @@ pub const ALL: &[&Check] = &[
     &pad_pressure::CHECK,
     &block_material::CHECK,
     &block_bolts::CHECK,
+    &survey_consistent::CHECK,
+    &survey_determined::CHECK,
+    &survey_photo_residual::CHECK,
     &plate_bolt_engagement::CHECK,
     &plate_bolt_bottoms::CHECK,
     &plate_torque::CHECK,
