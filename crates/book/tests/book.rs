@@ -55,13 +55,13 @@ fn pdf_text(pdf: &[u8]) -> Option<Vec<String>> {
             return None;
         }
     };
-    let mut input = child.stdin.take().unwrap();
+    let mut input = child.stdin.take().expect("it was piped");
     let bytes = pdf.to_vec();
     let writer = std::thread::spawn(move || input.write_all(&bytes));
-    let output = child.wait_with_output().unwrap();
-    writer.join().unwrap().unwrap();
+    let output = child.wait_with_output().expect("it ends");
+    writer.join().expect("no panic").expect("it reads all");
     assert!(output.status.success(), "pdftotext reads our PDF");
-    let text = String::from_utf8(output.stdout).unwrap();
+    let text = String::from_utf8(output.stdout).expect("text is UTF-8");
     let pages = text.trim_end_matches('\u{c}').split('\u{c}');
     Some(pages.map(|page| squeeze(&book::model::plain(page))).collect())
 }

@@ -4,7 +4,8 @@ use physics::units::{Dimension, System, show};
 
 use crate::hatch::{HOUSING, PLATE, RUBBER, fill};
 use crate::marks::{Label, Shelf, across, ratio, upright};
-use crate::stack::{Ring, oval, ring_half_width};
+use crate::section::{oval, ring_half_width};
+use crate::stack::Ring;
 use crate::svg::{DASHED, Drawing, FINE, GREY, OUTLINE, SMALL, Sheet, at};
 
 /// Width of the drawing on paper.

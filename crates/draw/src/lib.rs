@@ -5,6 +5,7 @@ pub mod letters;
 pub mod hatch;
 pub mod marks;
 pub mod stack;
+pub mod section;
 pub mod groove;
 pub mod strip;
 pub mod chart;

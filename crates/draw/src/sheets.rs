@@ -96,7 +96,7 @@ fn signs(text: &str) -> String {
 
 /// The section through one end; none while its lug or cable is not settled.
 pub fn end(plan: &Plan, end: &End) -> Option<Drawing> {
-    stack_of(plan, end).filter(Stack::is_drawable).map(|stack| crate::stack::stack(&stack))
+    stack_of(plan, end).filter(Stack::is_drawable).map(|stack| crate::section::section(&stack))
 }
 
 /// What [`end`] draws.

@@ -55,12 +55,13 @@ fn word(line: &str) -> Word {
         let from = line.find(&format!("{name}=\""))? + name.len() + 2;
         Some(&line[from..from + line[from..].find('"')?])
     };
-    let number = |text: &str| text.parse::<f64>().unwrap();
-    let text = &line[line.find('>').unwrap() + 1..line.rfind("</text>").unwrap()];
-    let size = number(field("font-size").unwrap());
+    let number = |text: &str| text.parse::<f64>().expect("a number");
+    let text = &line
+        [line.find('>').expect("an element") + 1..line.rfind("</text>").expect("an element")];
+    let size = number(field("font-size").expect("its place and kind"));
     let kind = if field("font-weight").is_some() { SMALL.heavy() } else { SMALL };
     let long = width_mm(text, kind.of_size(size));
-    let start = match field("text-anchor").unwrap() {
+    let start = match field("text-anchor").expect("its place and kind") {
         "start" => 0.0,
         "middle" => -long / 2.0,
         _ => -long,
@@ -74,7 +75,10 @@ fn word(line: &str) -> Word {
             [at[0] - above, at[1] - start - long, at[0] + below, at[1] - start]
         }
         None => {
-            let (x, y) = (number(field(" x").unwrap()), number(field(" y").unwrap()));
+            let (x, y) = (
+                number(field(" x").expect("its place and kind")),
+                number(field(" y").expect("its place and kind")),
+            );
             [x + start, y - above, x + start + long, y + below]
         }
     };
