@@ -607,7 +607,7 @@ fn what_cannot_be_is_refused() {
         ("[lug.\"mine\"]\nlike = \"2/0 M88\"\n", "there is no lug `2/0 M88` to be like"),
         (
             "[lug.\"mine\"]\nhole = \"8.4 mm\"\n",
-            "lug `mine` does not say its size, stud, barrel-inside, barrel-outside, barrel-depth, palm-width, palm-thickness, length, hole-to-tip, bendable, crimps, material",
+            "lug `mine` does not say its family, size, stud, barrel-inside, barrel-outside, barrel-depth, palm-width, palm-thickness, length, hole-to-tip, bendable, crimps, material",
         ),
     ] {
         let (shelf, errors) = with_shop(standard(), text);

@@ -32,6 +32,13 @@ pub fn holm_ohm(resistivity_ohm_m: f64, hardness_mpa: f64, force_n: f64) -> f64 
     resistivity_ohm_m / 2.0 * (PI * hardness_mpa * 1e6 / force_n).sqrt() // R = (ρ/2) √(π H/F)
 }
 
+/// Force at which Holm's spot has a resistance.
+pub fn holm_force_n(resistivity_ohm_m: f64, hardness_mpa: f64, resistance_ohm: f64) -> f64 {
+    assert!(resistivity_ohm_m > 0.0 && hardness_mpa > 0.0 && resistance_ohm > 0.0);
+    let half = resistivity_ohm_m / 2.0 / resistance_ohm;
+    half * half * PI * hardness_mpa * 1e6 // F = (ρ/2R)² π H
+}
+
 /// Whether one of several like joints stands out: its ratio to the lowest.
 pub fn scatter(joint_ohm: f64, lowest_ohm: f64) -> f64 {
     assert!(lowest_ohm > 0.0);
@@ -55,6 +62,7 @@ mod tests {
         // 15 kN on soft copper: 3.3 µohm, the top of the measured lug range 1.7 to 3.3 µohm (read).
         let r = holm_ohm(1.724e-8, COPPER_HARDNESS_MPA, 15_000.0);
         assert!((r - 3.3e-6).abs() < 0.05e-6, "{r}");
+        assert!((holm_force_n(1.724e-8, COPPER_HARDNESS_MPA, r) - 15_000.0).abs() < 1e-6);
         // Four times the force halves it.
         assert!((holm_ohm(1.724e-8, 700.0, 60_000.0) / r - 0.5).abs() < 1e-12);
     }

@@ -56,6 +56,25 @@ pub fn bolt_room(diameter_mm: f64) -> Option<&'static Room> {
     ROOM.iter().find(|row| diameter_mm <= row.diameter_mm)
 }
 
+/// Outside of a socket by the flats it turns: the table's own rows, straight between them; a size beyond
+/// them takes the nearest row's wall.
+pub fn socket_outside_mm(across_flats_mm: f64) -> f64 {
+    assert!(across_flats_mm > 0.0);
+    let (first, last) = (ROOM[0], ROOM[ROOM.len() - 1]);
+    let wall = |row: Room| row.socket_mm - row.across_flats_mm;
+    if across_flats_mm <= first.across_flats_mm {
+        return across_flats_mm + wall(first);
+    }
+    ROOM.windows(2).find(|pair| across_flats_mm <= pair[1].across_flats_mm).map_or(
+        across_flats_mm + wall(last),
+        |pair| {
+            let share = (across_flats_mm - pair[0].across_flats_mm)
+                / (pair[1].across_flats_mm - pair[0].across_flats_mm);
+            pair[0].socket_mm + share * (pair[1].socket_mm - pair[0].socket_mm)
+        },
+    )
+}
+
 /// Across corners of a sharp hexagon: never less than a real one.
 pub fn across_corners_mm(across_flats_mm: f64) -> f64 {
     SHARP_CORNERS * across_flats_mm
@@ -109,6 +128,18 @@ mod tests {
         assert_eq!((m8.pitch_mm_min, m8.wall_mm_min), (30.0, 18.0));
         assert_eq!(bolt_room(12.0).unwrap().diameter_mm, 16.0);
         assert_eq!(bolt_room(30.0), None);
+    }
+
+    #[test]
+    fn val_sockets_of_the_table() {
+        // Read: 8, 10, 13, 17, 24, 30 mm across flats: 22, 26, 26, 27, 42, 47 mm outside.
+        for (flats, outside) in
+            [(8.0, 22.0), (10.0, 26.0), (13.0, 26.0), (17.0, 27.0), (24.0, 42.0), (30.0, 47.0)]
+        {
+            assert_eq!(socket_outside_mm(flats), outside);
+        }
+        assert!((socket_outside_mm(16.0) - 26.75).abs() < 1e-12);
+        assert_eq!((socket_outside_mm(7.0), socket_outside_mm(32.0)), (21.0, 49.0));
     }
 
     #[test]

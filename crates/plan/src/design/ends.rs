@@ -6,12 +6,17 @@
 //! measure.
 
 mod dress;
+mod screen;
+pub(crate) mod tool;
+mod tongue;
+mod warm;
 
 use physics::laws::thread::Thread;
 use physics::units::{Dimension, show_both};
 
 use super::joint::{Joint, Stated, Turned, Wanted, note_work};
-use super::settle::SizedRun;
+use super::preload::{self, Kept};
+use super::settle::{Heat, SizedRun};
 use crate::finding::{About, Notes, Place, Quantity, Worked};
 use crate::given::build::{Landing, Maybe, Palm};
 use crate::given::parts::{EndParts, Parts, PortParts, RunParts};
@@ -19,6 +24,9 @@ use crate::given::shelf::{Cable, Crimp, Grip, Lug, Sleeve};
 
 pub use super::joint::{Stack, TorqueChoice, TorqueLimit};
 pub(crate) use dress::sleeve_span_mm;
+pub use screen::ScreenEnd;
+pub use tongue::Tongue;
+pub use warm::LugHeat;
 
 /// Which end of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -58,6 +66,14 @@ pub struct End {
     pub stack: Option<Stack>,
     /// Torque of the bolt.
     pub torque: Option<TorqueChoice>,
+    /// What is left of the bolt's preload.
+    pub kept: Option<Kept>,
+    /// How the palm is bent, where it is used bent.
+    pub bend: Option<Tongue>,
+    /// How warm the lug becomes.
+    pub warm: Option<LugHeat>,
+    /// How the screen ends, on a screened cable.
+    pub screen: Option<ScreenEnd>,
     /// What must be on the cable before the lug is crimped, in the order it goes on.
     pub before_lug: Vec<Early>,
 }
@@ -118,6 +134,8 @@ pub struct Site<'a> {
     pub given: &'a EndParts<'a>,
     /// The cable, if its size is settled.
     pub cable: Option<&'a Cable>,
+    /// How warm it becomes, if that is known.
+    pub heat: Option<&'a Heat>,
 }
 
 /// Both sides of every run, in the order written.
@@ -128,7 +146,8 @@ pub fn sites<'a>(parts: &'a Parts<'a>, sizes: &'a [SizedRun]) -> Vec<Site<'a>> {
             [(Side::From, run.from, &run.from_end), (Side::To, run.to, &run.to_end)]
         {
             let port = &parts.ports[port];
-            sites.push(Site { parts, run, side, port, given, cable: sized.cable.as_ref() });
+            let (cable, heat) = (sized.cable.as_ref(), sized.heat.as_ref());
+            sites.push(Site { parts, run, side, port, given, cable, heat });
         }
     }
     sites
@@ -271,6 +290,11 @@ fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
         lug.zip(strip_mm).and_then(|(lug, strip)| dress::sleeve(site, lug, strip, notes));
     let grip = dress::grip(site);
     let (stack, torque) = lug.map_or((None, None), |lug| bolt(site, lug, notes));
+    let kept =
+        lug.zip(torque.as_ref()).and_then(|(lug, torque)| keep(site, lug, torque, notes));
+    let warm = lug.and_then(|_| warm::warm(site, kept.as_ref().map(Kept::worst_n), notes));
+    let bend = lug.and_then(|lug| tongue::bend(site, lug, stack.as_ref(), notes));
+    let screen = screen::finish(site, lug, strip_mm, notes);
     let before_lug =
         lug.map_or_else(Vec::new, |lug| dress::before_lug(site, lug, grip, sleeve.as_ref()));
     End {
@@ -287,8 +311,40 @@ fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
         grip: grip.cloned(),
         stack,
         torque,
+        kept,
+        bend,
+        warm,
+        screen,
         before_lug,
     }
+}
+
+/// Coldest air taken where none is stated, degC.
+const COLD_C: f64 = -20.0;
+
+/// What is left of the lug bolt's preload over the temperatures its joint meets.
+fn keep(site: &Site<'_>, lug: &Lug, torque: &TorqueChoice, notes: &mut Notes) -> Option<Kept> {
+    let joint = joint(site, lug, &mut Notes::default())?;
+    let cold_c = site.parts.build.surroundings.cold_c.as_ref().map_or_else(
+        || {
+            notes.assume(
+                "coldest air",
+                &show_both(COLD_C, Dimension::Temperature, site.parts.units),
+                "a winter night outdoors; bolted joints shrink in it",
+                "surroundings.cold",
+            );
+            COLD_C
+        },
+        |c| c.value,
+    );
+    let hot_c = site.heat.and_then(|heat| {
+        let peak = heat.peak.as_ref().map_or(f64::NEG_INFINITY, |p| p.conductor_c);
+        heat.conductor_c.map(|steady| steady.max(peak)).filter(|c| c.is_finite())
+    });
+    let wanted_n = preload::wanted_n(&joint, warm::drop_ohm(site));
+    let kept = preload::keep(&joint, torque.preload_n, wanted_n, cold_c, hot_c)?;
+    preload::note(&site.name(), &site.about(), &kept, notes);
+    Some(kept)
 }
 
 /// The bolt or nut, how far it reaches, and its torque.

@@ -112,7 +112,8 @@ pub enum Turned<'a> {
 }
 
 impl Turned<'_> {
-    fn bearing_mm(&self) -> f64 {
+    /// Bearing diameter.
+    pub fn bearing_mm(&self) -> f64 {
         match self {
             Turned::Bolt(b) => b.bearing_mm,
             Turned::Nut(n) => n.bearing_mm,

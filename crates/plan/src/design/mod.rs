@@ -5,6 +5,7 @@ pub mod duty;
 pub mod heating;
 pub mod settle;
 pub mod joint;
+pub mod preload;
 pub mod ends;
 pub mod cuts;
 pub mod survey;

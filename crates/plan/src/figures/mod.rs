@@ -44,6 +44,7 @@ mod span;
 mod clip_spacing;
 mod bearing_pressure;
 mod disc_washer;
+mod joint_stiffness;
 mod shrink_sleeve;
 mod lug_joint;
 mod grip_pitch;
@@ -91,6 +92,7 @@ pub fn all() -> &'static [&'static Figure] {
         &clip_spacing::FIGURE,
         &bearing_pressure::FIGURE,
         &disc_washer::FIGURE,
+        &joint_stiffness::FIGURE,
         &shrink_sleeve::FIGURE,
         &lug_joint::FIGURE,
         &grip_pitch::FIGURE,

@@ -70,6 +70,8 @@ pub struct SystemGiven {
 pub struct Surroundings {
     /// `air`: hottest air where no run says otherwise, degC.
     pub air_c: Maybe<f64>,
+    /// `cold`: coldest air the joints meet, degC.
+    pub cold_c: Maybe<f64>,
     /// `altitude`, mm (a length).
     pub altitude_mm: Maybe<f64>,
     /// `pollution-degree`: 1 to 3.
@@ -91,6 +93,8 @@ pub struct Workshop {
     pub dies: Maybe<Vec<At<String>>>,
     /// `friction`: friction of thread and head as fitted (dry, oiled ...).
     pub friction: Maybe<f64>,
+    /// `lug-family`: which lugs are chosen from.
+    pub lug_family: Maybe<&'static str>,
 }
 
 /// What a device is.
@@ -155,6 +159,10 @@ pub struct Port {
     pub pad_width_mm: Maybe<f64>,
     /// `pitch`: centre distance of neighbouring terminals, mm.
     pub pitch_mm: Maybe<f64>,
+    /// `wall`: from the centre of an outer terminal to the nearest wall or earthed metal of the box, mm.
+    pub wall_mm: Maybe<f64>,
+    /// `room-above`: from the landing face straight up to the cover, or to the plate the cables come through, mm.
+    pub room_above_mm: Maybe<f64>,
     /// `creepage`: shortest way along the insulation between neighbouring terminals, mm.
     pub creepage_mm: Maybe<f64>,
     /// `insulator`: shelf id of the material between terminals.
@@ -372,6 +380,17 @@ pub struct Block {
     pub torque_nm: Maybe<f64>,
 }
 
+/// How a cable's screen ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Screen {
+    /// In the contact of its grip, all round.
+    GripContact,
+    /// Gathered to a pigtail with a small lug on the housing.
+    Pigtail,
+    /// Cut back and insulated.
+    None,
+}
+
 /// How a grip is held in the plate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum GripHole {
@@ -554,6 +573,18 @@ pub struct EndGiven {
     pub washer: Maybe<String>,
     /// `torque`: a torque to use, N m; computed where absent.
     pub torque_nm: Maybe<f64>,
+    /// `palm-radius`: radius to the inside of the tongue's bend, mm; chosen where absent.
+    pub palm_radius_mm: Maybe<f64>,
+    /// `socket`: outside diameter of the socket that turns the bolt, mm; from a table where absent.
+    pub socket_mm: Maybe<f64>,
+    /// `straight-after-grip`: straight cable outside the grip before its first bend, mm.
+    pub straight_after_grip_mm: Maybe<f64>,
+    /// `straight-after-lug`: straight cable behind the lug's barrel before its first bend, mm.
+    pub straight_after_lug_mm: Maybe<f64>,
+    /// `screen`: how the cable's screen ends here.
+    pub screen: Maybe<Screen>,
+    /// `screen-bolt`: thread the pigtail's lug lands on.
+    pub screen_bolt: Maybe<String>,
 }
 
 /// `[protection]`.

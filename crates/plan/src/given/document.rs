@@ -110,6 +110,7 @@ fn read_surroundings<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Surrou
     let mut f = Fields::new(reader, &keys::SURROUNDINGS, "surroundings", table);
     Surroundings {
         air_c: f.quantity("air"),
+        cold_c: f.quantity("cold"),
         altitude_mm: f.quantity("altitude"),
         pollution_degree: f.small("pollution-degree"),
     }
@@ -124,6 +125,7 @@ fn read_workshop<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Workshop {
         spares: f.quantity("spares"),
         dies: f.texts("dies"),
         friction: f.number("friction"),
+        lug_family: f.choice("lug-family", keys::LUG_FAMILIES),
     }
 }
 
@@ -159,6 +161,8 @@ fn read_port<'t>(
         pad_material: f.text("pad-material"),
         pad_width_mm: f.quantity("pad-width"),
         pitch_mm: f.quantity("pitch"),
+        wall_mm: f.quantity("wall"),
+        room_above_mm: f.quantity("room-above"),
         creepage_mm: f.quantity("creepage"),
         insulator: f.text("insulator"),
         torque_nm: f.quantity("torque"),
@@ -298,6 +302,12 @@ fn read_end<'t>(
         head: f.text("head"),
         washer: f.text("washer"),
         torque_nm: f.quantity("torque"),
+        palm_radius_mm: f.quantity("palm-radius"),
+        socket_mm: f.quantity("socket"),
+        straight_after_grip_mm: f.quantity("straight-after-grip"),
+        straight_after_lug_mm: f.quantity("straight-after-lug"),
+        screen: f.choice("screen", keys::SCREENS),
+        screen_bolt: f.text("screen-bolt"),
     }
 }
 

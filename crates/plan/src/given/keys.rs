@@ -5,7 +5,9 @@
 
 use physics::units::{Dimension, System, show};
 
-use super::build::{Carries, DeviceKind, GripHole, Landing, Lie, Palm, Series, Side, Tool};
+use super::build::{
+    Carries, DeviceKind, GripHole, Landing, Lie, Palm, Screen, Series, Side, Tool,
+};
 
 /// What may stand after a key.
 #[derive(Clone, Copy, Debug)]
@@ -119,6 +121,16 @@ pub const SIDES: Words<Side> = &[
 pub const TOOLS: Words<Tool> =
     &[("calliper", Tool::Calliper), ("rule", Tool::Rule), ("tape", Tool::Tape)];
 
+/// `lug-family`.
+pub const LUG_FAMILIES: Words<&'static str> =
+    &[("tube", "tube"), ("din-46235", "din-46235"), ("solderless", "solderless")];
+/// `screen`.
+pub const SCREENS: Words<Screen> = &[
+    ("grip-contact", Screen::GripContact),
+    ("pigtail", Screen::Pigtail),
+    ("none", Screen::None),
+];
+
 const fn key(name: &'static str, kind: Kind, example: &'static str, what: &'static str) -> Key {
     Key { name, kind, example, what }
 }
@@ -203,6 +215,12 @@ pub const SURROUNDINGS: Table = Table {
             "hottest air where no run says otherwise",
         ),
         key(
+            "cold",
+            celsius(-60.0, 60.0),
+            r#""-20 degC""#,
+            "coldest air the joints meet: what shrinks a bolted joint",
+        ),
+        key(
             "altitude",
             length(-500.0 * M, 9000.0 * M),
             r#""2000 m""#,
@@ -243,6 +261,12 @@ pub const WORKSHOP: Table = Table {
             Kind::Number(0.02, 0.5),
             "0.14",
             "friction of thread and head as fitted (dry, oiled)",
+        ),
+        key(
+            "lug-family",
+            Kind::Choice(|| words(LUG_FAMILIES)),
+            r#""tube""#,
+            "which lugs are chosen from; any that fits where absent",
         ),
     ],
 };
@@ -303,6 +327,18 @@ pub const PORT: Table = Table {
         ),
         key("pad-width", length(2.0, 200.0), r#""24 mm""#, "room for a palm across the pad"),
         key("pitch", length(2.0, M), r#""32 mm""#, "centre distance of neighbouring terminals"),
+        key(
+            "wall",
+            length(1.0, M),
+            r#""28 mm""#,
+            "from an outer terminal's centre to the nearest wall or earthed metal in the box",
+        ),
+        key(
+            "room-above",
+            length(2.0, M),
+            r#""60 mm""#,
+            "from the landing face straight up to the cover, or to the plate the cables come through",
+        ),
         key(
             "creepage",
             length(0.1, M),
@@ -734,6 +770,42 @@ pub const END: Table = Table {
         key("head", Kind::Text, r#""hex-flange""#, "its head form"),
         key("washer", Kind::Text, r#""none""#, "washer form under the head, or \"none\""),
         key("torque", TORQUE, r#""9 N m""#, "a torque to use; computed where absent"),
+        key(
+            "palm-radius",
+            length(0.1, 50.0),
+            r#""3 mm""#,
+            "radius to the inside of a bent palm; from the tongue's thickness where absent",
+        ),
+        key(
+            "socket",
+            length(5.0, 100.0),
+            r#""18 mm""#,
+            "outside diameter of the socket that turns the bolt; from a table where absent",
+        ),
+        key(
+            "straight-after-grip",
+            length(0.0, 2.0 * M),
+            r#""35 mm""#,
+            "straight cable outside the grip before its first bend",
+        ),
+        key(
+            "straight-after-lug",
+            length(0.0, 2.0 * M),
+            r#""30 mm""#,
+            "straight cable behind the lug's barrel before its first bend",
+        ),
+        key(
+            "screen",
+            Kind::Choice(|| words(SCREENS)),
+            r#""grip-contact""#,
+            "how the screen of a screened cable ends here",
+        ),
+        key(
+            "screen-bolt",
+            Kind::Thread,
+            r#""M6""#,
+            "thread on the housing that a screen's pigtail lands on",
+        ),
     ],
 };
 

@@ -157,6 +157,8 @@ pub struct Insulation {
 pub struct Lug {
     /// Identity and standing.
     pub row: Row,
+    /// How it is made and joined: "tube", "din-46235", "solderless".
+    pub family: String,
     /// Conductor it is made for.
     pub size: ConductorSize,
     /// Stud it is made for, as a metric thread: "M8" (5/16 in counts as M8, 3/8 in as M10).
@@ -320,6 +322,8 @@ pub struct Washer {
     pub outside_mm: f64,
     /// Thickness (flattened, for a disc washer).
     pub thickness_mm: f64,
+    /// Least height when free, for a disc washer.
+    pub height_mm: Option<f64>,
 }
 
 /// A thread's holes: clearance (ISO 273) and tapping.

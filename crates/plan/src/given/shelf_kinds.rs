@@ -311,10 +311,14 @@ impl Kept for Insulation {
     }
 }
 
+/// How lugs are made and joined.
+const LUG_FAMILIES: [&str; 3] = ["tube", "din-46235", "solderless"];
+
 impl Lug {
     fn in_words(&self, w: &Words) -> String {
         format!(
-            "for {}, stud {}, hole {}, barrel {} inside, {} outside, {} deep, palm {} wide, {} thick, {} long",
+            "{}, for {}, stud {}, hole {}, barrel {} inside, {} outside, {} deep, palm {} wide, {} thick, {} long",
+            self.family,
             self.size,
             self.stud,
             w.mm(self.hole_mm),
@@ -333,6 +337,7 @@ impl Kept for Lug {
     fn read(d: &mut Draft<'_>, was: Option<&Self>, row: Row) -> Self {
         Lug {
             row,
+            family: d.text("family", was.map(|w| &w.family)),
             size: d.size(was.map(|w| w.size)),
             stud: d.text("stud", was.map(|w| &w.stud)),
             hole_mm: d.number(mm("hole", "hole_mm"), was.map(|w| w.hole_mm)),
@@ -365,6 +370,11 @@ impl Kept for Lug {
     }
     fn faults(&self, shelf: &Shelf) -> Vec<(&'static str, String)> {
         let mut faults = Vec::new();
+        if !LUG_FAMILIES.contains(&self.family.as_str()) {
+            let message =
+                format!("`{}` is no lug family: use {}", self.family, LUG_FAMILIES.join(", "));
+            faults.push(("family", message));
+        }
         below(
             &mut faults,
             ("barrel-inside", self.barrel_inside_mm),
@@ -692,6 +702,7 @@ impl Kept for Washer {
             outside_mm: d.number(mm("outside", "outside_mm"), was.map(|w| w.outside_mm)),
             thickness_mm: d
                 .number(mm("thickness", "thickness_mm"), was.map(|w| w.thickness_mm)),
+            height_mm: d.number_or(mm("height", "height_mm"), was.and_then(|w| w.height_mm)),
         }
     }
     fn title(&self) -> String {
@@ -700,6 +711,9 @@ impl Kept for Washer {
     fn faults(&self, _: &Shelf) -> Vec<(&'static str, String)> {
         let mut faults = Vec::new();
         below(&mut faults, ("inside", self.inside_mm), ("outside", self.outside_mm));
+        if let Some(height_mm) = self.height_mm {
+            below(&mut faults, ("thickness", self.thickness_mm), ("height", height_mm));
+        }
         faults
     }
 }

@@ -4,7 +4,7 @@ use physics::laws::crimp as crimp_law;
 use physics::laws::shrink;
 use physics::laws::thread::Thread;
 
-use super::{Early, EarlyKind, Site, SleeveFit};
+use super::{Early, EarlyKind, Site, SleeveFit, screen};
 use crate::design::joint;
 use crate::finding::Notes;
 use crate::given::build::{GripHole, Palm};
@@ -24,12 +24,14 @@ fn lugs_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Lug> {
         Some(pitch) if port.terminals.len() > 1 => pitch.value,
         _ => f64::INFINITY,
     };
+    let family = site.parts.build.workshop.lug_family.as_ref().map(|f| f.value);
     let mut fits: Vec<&Lug> = site
         .parts
         .shelf
         .lugs
         .iter()
         .filter(|lug| lug.size == cable.size)
+        .filter(|lug| family.is_none_or(|f| lug.family == f))
         .filter(|lug| {
             Thread::parse(&lug.stud).is_ok_and(|s| s.diameter_mm == thread.diameter_mm)
         })
@@ -178,7 +180,11 @@ pub(super) fn sleeve(
 }
 
 /// The smallest adhesive-lined sleeve with the usual slack and grip, else the smallest that goes at all.
-fn choose_sleeve(shelf: &[Sleeve], passed_mm: f64, gripped_mm: f64) -> Option<&Sleeve> {
+pub(super) fn choose_sleeve(
+    shelf: &[Sleeve],
+    passed_mm: f64,
+    gripped_mm: f64,
+) -> Option<&Sleeve> {
     let mut lined: Vec<&Sleeve> = shelf.iter().filter(|s| s.adhesive).collect();
     lined.sort_by(|a, b| {
         a.supplied_mm.total_cmp(&b.supplied_mm).then(b.recovered_mm.total_cmp(&a.recovered_mm))
@@ -205,7 +211,7 @@ fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
         .filter(|g| thread.is_none_or(|t| joint::same_thread(t, &g.thread)))
         .filter(|g| g.clamp_mm_min <= cable.diameter_mm_min)
         .filter(|g| cable.diameter_mm_max <= g.clamp_mm_max)
-        .filter(|g| g.screen_contact == cable.screened)
+        .filter(|g| g.screen_contact == screen::wants_contact(site))
         .filter(|g| g.corners_mm < pitch_mm)
         .collect();
     fits.sort_by(|a, b| {
