@@ -39,6 +39,7 @@ fn failing() -> Plan {
 
 /// Text of a PDF page by page, or nothing where the tool is absent and no CI insists on it.
 #[expect(clippy::disallowed_methods, reason = "a test asks another program to read our PDF")]
+#[expect(clippy::print_stdout, reason = "a skipped test says so")]
 fn pdf_text(pdf: &[u8]) -> Option<Vec<String>> {
     use std::io::Write as _;
     let started = Command::new("pdftotext")

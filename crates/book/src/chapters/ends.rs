@@ -151,8 +151,13 @@ fn fastening(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
         length(stack.clamped_mm)
     );
     part(rows, name, fastener(stack).into(), how);
+    let (depth, left) = if stack.bolt.is_some() {
+        ("full thread", "left under the tip")
+    } else {
+        ("stud", "beyond the nut")
+    };
     let needed = format!(
-        "needed {}; full thread {}; left under the tip {}",
+        "needed {}; {depth} {}; {left} {}",
         length(stack.engagement_mm_min),
         length(stack.thread_depth_mm),
         length(stack.left_mm)
