@@ -152,7 +152,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     let ends = ends::finish(&parts, &sizes, &mut notes);
     let cuts = cuts::settle(&parts, &lengths, &ends, &mut notes);
     let faces = survey::measure(&parts, &mut notes);
-    let plates = plates::fit(&parts, &ends, &mut notes);
+    let plates = plates::fit(&parts, &ends, &faces, &mut notes);
     let protection = protect::choose(&parts, &sizes, &lengths, &mut notes);
     let kit = kit::list(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
     let steps = steps::write(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());

@@ -81,6 +81,7 @@ fn edges(kind: Kind) -> Vec<String> {
         }
         Kind::Text => vec!["\"nonsense\"".to_owned()],
         Kind::Texts => vec!["[]".to_owned(), "[\"U\"]".to_owned()],
+        Kind::PlaceByName => vec!["{}".to_owned(), "{ U = \"5 m, -5 m\" }".to_owned()],
         Kind::QuantityByName(..)
         | Kind::NumberByName(..)
         | Kind::TextByName

@@ -22,6 +22,7 @@ pub mod tongue;
 pub mod oring_as568;
 pub mod oring;
 pub mod oring_load;
+pub mod oring_heat;
 pub mod spacing;
 pub mod isolation;
 pub mod bend;

@@ -30,7 +30,8 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 }
 
 fn pitch(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
-    if fitted.plate.grips.len() < 2 {
+    // On a surveyed face the grips are placed, and each pair is held to its own distance.
+    if fitted.plate.grips.len() < 2 || fitted.plate.laid.is_some() {
         return None;
     }
     // The two widest may be neighbours.

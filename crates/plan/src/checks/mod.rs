@@ -65,6 +65,19 @@ mod seal_stretch;
 mod groove_width;
 mod groove_depth;
 mod seal_load;
+mod seal_temperature;
+mod plate_layout;
+mod plate_fit;
+mod groove_on_land;
+mod groove_radius;
+mod ring_length;
+mod grip_spanner_room;
+mod grip_wall;
+mod plate_edge_distance;
+mod plate_thickness;
+mod plate_gap;
+mod plate_one_way;
+mod block_wall;
 mod protection_missing;
 mod fuses;
 mod fuse_carries;
@@ -255,6 +268,19 @@ pub const ALL: &[&Check] = &[
     &groove_width::CHECK,
     &groove_depth::CHECK,
     &seal_load::CHECK,
+    &seal_temperature::CHECK,
+    &plate_layout::CHECK,
+    &plate_fit::CHECK,
+    &groove_on_land::CHECK,
+    &groove_radius::CHECK,
+    &ring_length::CHECK,
+    &grip_spanner_room::CHECK,
+    &grip_wall::CHECK,
+    &plate_edge_distance::CHECK,
+    &plate_thickness::CHECK,
+    &plate_gap::CHECK,
+    &plate_one_way::CHECK,
+    &block_wall::CHECK,
     &protection_missing::CHECK,
     &fuses::CHECK,
     &fuse_carries::CHECK,

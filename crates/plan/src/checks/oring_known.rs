@@ -32,6 +32,10 @@ fn known(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
         );
         return Some(fitted.find(check, Verdict::Holds, fitted.at(&given.oring), message));
     }
+    // A layout without a seal says why by its own rules.
+    if fitted.plate.laid.is_some() {
+        return None;
+    }
     if given.oring.is_some() && fitted.looked_up.oring.is_none() {
         // A name that leads nowhere is a finding of the look-up.
         return None;

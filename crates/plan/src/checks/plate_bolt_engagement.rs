@@ -31,14 +31,14 @@ fn missing(fitted: &Fitted<'_>) -> Option<(Place, &'static str, &'static str)> {
             "measure thread and depth of the housing's holes and state `bolt`, \"M6x20\"";
         return Some((given.at, "bolt", hint));
     }
-    if given.bolt_count.is_none() {
+    if given.bolt_count.is_none() && fitted.plate.laid.is_none() {
         return Some((
             given.at,
             "number of bolts",
             "count the housing's holes and state `bolt-count`",
         ));
     }
-    if given.thickness_mm.is_none() {
+    if fitted.plate.thickness_mm.is_none() {
         return Some((
             given.at,
             "thickness",

@@ -27,7 +27,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         let Some(seal) = &fitted.plate.seal else { continue };
         let given = &fitted.given.groove_inside_mm;
         let at = fitted.at(given);
-        if given.is_none() {
+        if given.is_none() && fitted.plate.laid.is_none() {
             let message = format!("length of the groove at {} is not known", fitted.name());
             notes.find(fitted.find(check, Verdict::Unknown, at, message).hint(
                 "state `groove-inside`, the inner diameter, or that of a circle of the same length: it settles the ring's stretch",

@@ -5,6 +5,7 @@ use physics::units::{Dimension, System, show_both};
 use super::{Check, Designed};
 use crate::design::ends::{self, End, Site};
 use crate::design::joint::{self, Joint, TorqueChoice};
+use crate::design::layout::{Proof, Rule, SLACK_MM};
 use crate::design::plates::{Plate, plate_joint};
 use crate::finding::{About, Finding, Notes, Place, Verdict};
 use crate::given::build::{Maybe, PlateGiven};
@@ -93,7 +94,8 @@ pub(super) fn plates<'a>(designed: &Designed<'a>) -> Vec<Fitted<'a>> {
 impl<'a> Fitted<'a> {
     /// The joint of the plate's bolts as the design saw it.
     pub(super) fn joint(&self) -> Option<Joint<'a>> {
-        plate_joint(self.parts, self.port, self.looked_up, &mut Notes::default())
+        let thickness_mm = self.plate.thickness_mm;
+        plate_joint(self.parts, self.port, self.looked_up, thickness_mm, &mut Notes::default())
     }
 
     pub(super) fn find(
@@ -122,6 +124,42 @@ impl<'a> Fitted<'a> {
 
     pub(super) fn nm(&self, value: f64) -> String {
         nm(value, self.parts.units)
+    }
+}
+
+impl Fitted<'_> {
+    /// The distance with least to spare among those a rule holds on the laid-out plate.
+    pub(super) fn proven(&self, check: &Check, rule: Rule, at: Place) -> Option<Finding> {
+        let laid = self.plate.laid.as_ref()?;
+        let proof = laid.tightest(rule)?;
+        let found = self.judged(check, proof, at);
+        Some(match laid.cure(rule) {
+            Some(cure) => found.hint(cure),
+            None => found,
+        })
+    }
+
+    /// Where the places of the grips are stated, else the plate.
+    pub(super) fn grips_at(&self) -> Place {
+        self.given.grip_at.first().map_or(self.given.at, |(_, at)| at.at)
+    }
+
+    /// A distance, judged: what was laid out to its limit keeps it.
+    pub(super) fn judged(&self, check: &Check, proof: &Proof, at: Place) -> Finding {
+        let verdict = Verdict::kept(proof.spare_mm() >= -SLACK_MM);
+        let message = format!(
+            "{} at {}: {}, {} the least of {}",
+            proof.what,
+            self.name(),
+            self.mm(proof.value_mm),
+            super::above(verdict),
+            self.mm(proof.least_mm)
+        );
+        self.find(check, verdict, at, message).judged(
+            proof.value_mm,
+            proof.least_mm,
+            Dimension::Length,
+        )
     }
 }
 

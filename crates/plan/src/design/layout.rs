@@ -19,6 +19,7 @@ mod proof;
 mod stiff;
 
 pub use blocks::{BlockWanted, lay_block};
+pub(crate) use groove::STRETCH_MOST;
 pub use marks::OneWay;
 pub use stiff::Stiff;
 
@@ -182,6 +183,8 @@ pub enum Rule {
     GrooveOnLand,
     /// The ring follows the groove's turns.
     GrooveRadius,
+    /// The ring is as long as its groove.
+    RingLength,
     /// Spanners turn.
     SpannerRoom,
     /// Metal around a grip.

@@ -1,15 +1,22 @@
-//! The entry plates as stated: seal, bolts, grips. (Their outlines and hole positions follow from a face survey.)
+//! The entry plates: seal, bolts, grips. Where a face is surveyed they are laid out on it, else they are as stated.
+
+mod on_face;
 
 use physics::laws::oring::{self, Groove, Ring, Sized};
+use physics::laws::oring_heat::Swing;
 use physics::laws::oring_load;
 use physics::laws::thread::Thread;
 use physics::units::{Dimension, show_both};
 
 use super::ends::End;
 use super::joint::{self, Joint, Stack, Stated, TorqueChoice, Turned, Wanted};
+use super::layout::{Laid, Proof, lay_block};
+use super::survey::SurveyedFace;
 use crate::finding::{About, Notes, Quantity, Worked};
 use crate::given::build::{Block, GripHole};
 use crate::given::parts::{Parts, PlateParts, PortParts};
+use space::part::FlatPart;
+
 use crate::given::shelf::{Grip, Material, Oring};
 
 /// One entry plate.
@@ -33,6 +40,10 @@ pub struct Plate {
     pub seal: Option<Seal>,
     /// Block behind it, held by its own bolts.
     pub block: Option<BlockFit>,
+    /// The plate as laid out on its face, where that is surveyed.
+    pub laid: Option<Laid>,
+    /// What is missing to lay it out, where a face is surveyed.
+    pub missing: Vec<String>,
 }
 
 /// A grip in a plate.
@@ -80,6 +91,8 @@ pub struct Seal {
     pub load_n_per_mm: f64,
     /// Force of the whole ring at its most squeeze.
     pub load_n: f64,
+    /// Squeeze when cold and fill when hot.
+    pub swing: Option<Swing>,
 }
 
 /// A spacer block and what holds it.
@@ -93,6 +106,10 @@ pub struct BlockFit {
     pub torque_nm: Option<f64>,
     /// Across flats (or key) of its bolts.
     pub flats_mm: Option<f64>,
+    /// The block as a part, where face, thickness and places of its bolts are known.
+    pub part: Option<FlatPart>,
+    /// Its distances.
+    pub proofs: Vec<Proof>,
 }
 
 /// Depth tolerance of a milled groove where none is stated (common practice).
@@ -100,26 +117,42 @@ const GROOVE_TOLERANCE_MM: f64 = 0.05;
 /// Hardness of a ring where none is stated: the commonest compound (common practice).
 const HARDNESS_SHORE_A: f64 = 70.0;
 
-/// Fits the plates.
-pub fn fit(parts: &Parts<'_>, ends: &[End], notes: &mut Notes) -> Vec<Plate> {
-    parts
-        .ports
-        .iter()
-        .filter_map(|port| {
-            let given = port.plate.as_ref()?;
-            Some(Plate {
-                port: port.name.clone(),
-                material: given.material.cloned(),
-                thickness_mm: given.given.thickness_mm.as_ref().map(|t| t.value),
-                grips: grips(port, ends),
-                grip_pitch_mm: given.given.grip_pitch_mm.as_ref().map(|p| p.value),
-                grip_hole: grip_hole(parts, port, given, ends),
-                bolts: bolts(parts, port, given, notes),
-                seal: seal(parts, port, given, notes),
-                block: port.port.block.as_ref().map(|b| block(parts, port, b, notes)),
-            })
-        })
-        .collect()
+/// Fits the plates; those whose face is surveyed are laid out on it.
+pub fn fit(
+    parts: &Parts<'_>,
+    ends: &[End],
+    faces: &[SurveyedFace],
+    notes: &mut Notes,
+) -> Vec<Plate> {
+    let mut plates = Vec::new();
+    for port in &parts.ports {
+        let Some(given) = port.plate.as_ref() else { continue };
+        let face = faces.iter().find(|f| f.port == port.name);
+        let (laid, missing) =
+            match face.map(|f| on_face::lay(parts, port, given, f, ends, notes)) {
+                Some(Ok(laid)) => (Some(laid), Vec::new()),
+                Some(Err(missing)) => (None, missing),
+                None => (None, Vec::new()),
+            };
+        let stated_mm = given.given.thickness_mm.as_ref().map(|t| t.value);
+        let stated_pitch_mm = given.given.grip_pitch_mm.as_ref().map(|p| p.value);
+        let thickness_mm = stated_mm.or(laid.as_ref().map(|l| l.part.thickness_mm));
+        let count = laid.as_ref().and(face).map(|f| f.holes.len() as u32);
+        plates.push(Plate {
+            port: port.name.clone(),
+            material: given.material.cloned(),
+            thickness_mm,
+            grips: grips(port, ends),
+            grip_pitch_mm: laid.as_ref().map_or(stated_pitch_mm, |l| l.pitch_mm),
+            grip_hole: grip_hole(parts, port, given, ends),
+            bolts: bolts(parts, port, given, (thickness_mm, count), notes),
+            seal: seal(parts, port, given, laid.as_ref(), notes),
+            block: port.port.block.as_ref().map(|b| block(parts, port, b, face, notes)),
+            laid,
+            missing,
+        });
+    }
+    plates
 }
 
 fn key(port: &PortParts<'_>, key: &str) -> String {
@@ -179,11 +212,13 @@ fn bolts(
     parts: &Parts<'_>,
     port: &PortParts<'_>,
     plate: &PlateParts<'_>,
+    (thickness_mm, holes): (Option<f64>, Option<u32>),
     notes: &mut Notes,
 ) -> Option<PlateBolts> {
-    let joint = plate_joint(parts, port, plate, notes)?;
+    let joint = plate_joint(parts, port, plate, thickness_mm, notes)?;
     let (_, length_mm) = joint::written_mm(&plate.given.bolt.as_ref()?.value)?;
-    let count = plate.given.bolt_count.as_ref()?.value;
+    // A surveyed face has as many bolts as it has holes.
+    let count = holes.or(plate.given.bolt_count.as_ref().map(|c| c.value))?;
     let stated = Stated {
         by_build_nm: None,
         by_maker_nm: plate.given.torque_nm.as_ref().map(|t| t.value),
@@ -201,6 +236,7 @@ pub(crate) fn plate_joint<'a>(
     parts: &Parts<'a>,
     port: &PortParts<'a>,
     plate: &PlateParts<'a>,
+    thickness_mm: Option<f64>,
     notes: &mut Notes,
 ) -> Option<Joint<'a>> {
     let given = plate.given;
@@ -212,7 +248,14 @@ pub(crate) fn plate_joint<'a>(
     let turned = Turned::Bolt(wanted.head(shelf, &designation, notes)?);
     let class = wanted.class(shelf, &turned, notes)?;
     let hole = shelf.holes.iter().find(|h| h.row.id == designation);
-    let ply_mm = given.thickness_mm.as_ref()?.value;
+    let sunk_mm = if given.counterbore.as_ref().is_some_and(|c| c.value) {
+        let head = wanted.head(shelf, &designation, notes)?;
+        let under = wanted.washer(shelf, &turned, &designation, f64::INFINITY, notes);
+        head.head_height_mm + under.map_or(0.0, |w| w.thickness_mm)
+    } else {
+        0.0
+    };
+    let ply_mm = thickness_mm? - sunk_mm;
     let depth_mm = given.thread_depth_mm.as_ref()?.value;
     let friction = parts.shop.friction;
     (ply_mm > 0.0 && depth_mm > 0.0 && friction >= 0.0).then(|| Joint {
@@ -243,11 +286,9 @@ struct Cut {
     tolerance_mm: f64,
 }
 
-fn cut(port: &PortParts<'_>, plate: &PlateParts<'_>, notes: &mut Notes) -> Option<Cut> {
-    let given = plate.given;
-    let depth_mm = given.groove_depth_mm.as_ref()?.value;
-    let width_mm = given.groove_width_mm.as_ref()?.value;
-    let tolerance_mm = given.groove_tolerance_mm.as_ref().map_or_else(
+/// Tolerance of the groove's depth: as stated, else what a mill holds.
+fn groove_tolerance_mm(port: &PortParts<'_>, plate: &PlateParts<'_>, notes: &mut Notes) -> f64 {
+    plate.given.groove_tolerance_mm.as_ref().map_or_else(
         || {
             notes.assume(
                 &format!("tolerance of the groove's depth at {}", port.name),
@@ -258,7 +299,14 @@ fn cut(port: &PortParts<'_>, plate: &PlateParts<'_>, notes: &mut Notes) -> Optio
             GROOVE_TOLERANCE_MM
         },
         |t| t.value,
-    );
+    )
+}
+
+fn cut(port: &PortParts<'_>, plate: &PlateParts<'_>, notes: &mut Notes) -> Option<Cut> {
+    let given = plate.given;
+    let depth_mm = given.groove_depth_mm.as_ref()?.value;
+    let width_mm = given.groove_width_mm.as_ref()?.value;
+    let tolerance_mm = groove_tolerance_mm(port, plate, notes);
     let inside_mm = given.groove_inside_mm.as_ref().map(|i| i.value);
     let makes_sense = tolerance_mm >= 0.0
         && depth_mm > tolerance_mm
@@ -350,17 +398,24 @@ fn seal(
     parts: &Parts<'_>,
     port: &PortParts<'_>,
     plate: &PlateParts<'_>,
+    on_face: Option<&Laid>,
     notes: &mut Notes,
 ) -> Option<Seal> {
-    let cut = cut(port, plate, notes)?;
-    let ring = ring(parts, port, plate, &cut, notes)?;
+    let (ring, cut) = match on_face {
+        Some(layout) => on_face::ring_and_cut(layout, groove_tolerance_mm(port, plate, notes))?,
+        None => {
+            let cut = cut(port, plate, notes)?;
+            (ring(parts, port, plate, &cut, notes)?.clone(), cut)
+        }
+    };
+    let ring = &ring;
     let fit = laid(ring, &cut)?;
     let hardness = hardness_shore_a(port, plate, notes).clamp(1.0, 99.0);
     let most = fit.squeeze.most.clamp(0.0, 0.99);
     let load_n_per_mm = oring_load::load_n_per_mm(ring.section_mm, hardness, most);
     let inside_mm = cut.inside_mm.unwrap_or(ring.inside_mm);
     let length_mm = std::f64::consts::PI * (inside_mm + ring.section_mm);
-    let seal = Seal {
+    let mut seal = Seal {
         oring: ring.clone(),
         groove_depth_mm: cut.depth_mm,
         groove_width_mm: cut.width_mm,
@@ -371,7 +426,9 @@ fn seal(
         stretch: fit.stretch.map_or(0.0, |s| s.nominal),
         load_n_per_mm,
         load_n: load_n_per_mm * length_mm,
+        swing: None,
     };
+    seal.swing = on_face::swing(&seal, plate);
     note_seal(port, &seal, length_mm, notes);
     Some(seal)
 }
@@ -432,8 +489,12 @@ fn block(
     parts: &Parts<'_>,
     port: &PortParts<'_>,
     block: &Block,
+    face: Option<&SurveyedFace>,
     notes: &mut Notes,
 ) -> BlockFit {
+    let drawn = face.and_then(|f| on_face::block_wanted(parts, port, f)).map(|w| lay_block(&w));
+    let (part, proofs) =
+        drawn.map_or((None, Vec::new()), |(part, proofs)| (Some(part), proofs));
     let written = block.bolt.as_ref().and_then(|b| joint::written_mm(&b.value));
     let wanted = Wanted {
         place: format!("the block of {}", port.name),
@@ -459,6 +520,8 @@ fn block(
         bolts,
         torque_nm: block.torque_nm.as_ref().map(|t| t.value),
         flats_mm: head.map(|h| h.flats_mm),
+        part,
+        proofs,
     }
 }
 

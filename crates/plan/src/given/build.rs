@@ -378,6 +378,10 @@ pub struct Block {
     pub head: Maybe<String>,
     /// `torque` of those bolts, N m.
     pub torque_nm: Maybe<f64>,
+    /// `thickness`, mm.
+    pub thickness_mm: Maybe<f64>,
+    /// `bolt-at`: where its bolts go, by their names, mm on the face.
+    pub bolt_at: Vec<(At<String>, At<[f64; 2]>)>,
 }
 
 /// How a cable's screen ends.
@@ -443,6 +447,12 @@ pub struct PlateGiven {
     pub groove_tolerance_mm: Maybe<f64>,
     /// `hardness` of the ring, Shore A.
     pub hardness_shore_a: Maybe<f64>,
+    /// `margin`: from bolt heads and groove to the plate's edge, where it is laid out on a surveyed face, mm.
+    pub margin_mm: Maybe<f64>,
+    /// `counterbore`: heads are sunk.
+    pub counterbore: Maybe<bool>,
+    /// `grip-at`: where grips go, by terminal, mm on the face; at their terminals, or near them, where absent.
+    pub grip_at: Vec<(At<String>, At<[f64; 2]>)>,
 }
 
 /// What a run carries.

@@ -199,6 +199,8 @@ fn read_block<'t>(
         bolt_count: f.count("bolt-count"),
         head: f.text("head"),
         torque_nm: f.quantity("torque"),
+        thickness_mm: f.quantity("thickness"),
+        bolt_at: f.places_by_name("bolt-at"),
     }
 }
 
@@ -231,6 +233,9 @@ fn read_plate<'t>(
         groove_inside_mm: f.quantity("groove-inside"),
         groove_tolerance_mm: f.quantity("groove-tolerance"),
         hardness_shore_a: f.number("hardness"),
+        margin_mm: f.quantity("margin"),
+        counterbore: f.truth("counterbore"),
+        grip_at: f.places_by_name("grip-at"),
     }
 }
 

@@ -32,6 +32,8 @@ pub enum Kind {
     Texts,
     /// Words by name, as an inline table.
     TextByName,
+    /// Places on a face by name, as an inline table.
+    PlaceByName,
     /// A day, "2026-11-25".
     Day,
     /// One of a few words.
@@ -372,6 +374,13 @@ pub const BLOCK: Table = Table {
         key("bolt-count", Kind::Count(1, 24), "2", "how many"),
         key("head", Kind::Text, r#""socket""#, "head form of those bolts"),
         key("torque", TORQUE, r#""3 N m""#, "torque of those bolts"),
+        key("thickness", length(2.0, 200.0), r#""20 mm""#, "thickness, to draw it as a part"),
+        key(
+            "bolt-at",
+            Kind::PlaceByName,
+            r#"{ F1 = "-66 mm, 0 mm", F2 = "66 mm, 0 mm" }"#,
+            "where its bolts go on the surveyed face, to draw it as a part",
+        ),
     ],
 };
 
@@ -440,6 +449,19 @@ pub const PLATE: Table = Table {
             "plus or minus on the groove's depth",
         ),
         key("hardness", Kind::Number(30.0, 95.0), "70", "hardness of the ring, Shore A"),
+        key(
+            "margin",
+            length(0.0, 100.0),
+            r#""2 mm""#,
+            "from bolt heads and groove to the plate's edge, on a surveyed face",
+        ),
+        key("counterbore", Kind::Truth, "true", "bolt heads are sunk, on a surveyed face"),
+        key(
+            "grip-at",
+            Kind::PlaceByName,
+            r#"{ U = "-45 mm, 4 mm" }"#,
+            "where grips go on a surveyed face; near their terminals where absent",
+        ),
     ],
 };
 

@@ -42,6 +42,9 @@ pub struct Reader<'t> {
 
 type Entry<'d, 't> = (&'d Spanned<std::borrow::Cow<'t, str>>, &'d Spanned<DeValue<'t>>);
 
+/// No face is larger.
+const FACE_MM_MAX: f64 = 5e3;
+
 impl<'t> Reader<'t> {
     /// Begins to read a text.
     pub fn new(text: &'t str) -> Reader<'t> {
@@ -488,6 +491,29 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
             if let Some(text) = self.read_text(name, value, "\"U\"") {
                 all.push((self.at(label.get_ref().to_string(), &label.span()), text));
             }
+        }
+        all
+    }
+
+    /// Places on a face by name, as an inline table: "-45 mm, 4 mm".
+    pub fn places_by_name(&mut self, name: &str) -> Vec<(At<String>, At<[f64; 2]>)> {
+        let mut all = Vec::new();
+        for (label, text) in self.texts_by_name(name) {
+            let parts: Vec<&str> = text.value.split(',').collect();
+            let read = |part: &str| {
+                let mm = parse(brief_slice(part), Dimension::Length).ok();
+                mm.filter(|v| v.abs() <= FACE_MM_MAX)
+            };
+            if let [x, y] = parts[..]
+                && let (Some(x), Some(y)) = (read(x), read(y))
+            {
+                all.push((label, At { value: [x, y], at: text.at }));
+                continue;
+            }
+            let span = self.reader.span(text.at);
+            let message =
+                format!("`{}` is no place on a face: two lengths are due", brief(&text.value));
+            self.wrong(span, message, "write it as \"-45 mm, 4 mm\"".to_owned());
         }
         all
     }

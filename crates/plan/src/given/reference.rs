@@ -59,6 +59,7 @@ fn measures(key: &Key) -> Option<Dimension> {
         | Kind::Text
         | Kind::Texts
         | Kind::TextByName
+        | Kind::PlaceByName
         | Kind::Day
         | Kind::Choice(_)
         | Kind::Size
@@ -89,6 +90,7 @@ fn accepted(key: &Key) -> String {
         Kind::Text => "text".to_owned(),
         Kind::Texts => "list of texts".to_owned(),
         Kind::TextByName => "terminal by terminal".to_owned(),
+        Kind::PlaceByName => "x and y, name by name".to_owned(),
         Kind::Day => "day".to_owned(),
         Kind::Choice(words) => listed(&words()),
         Kind::Size => "conductor size: AWG, mm2 or kcmil".to_owned(),

@@ -10,7 +10,7 @@ use space::path::{Circle, Path};
 use std::f64::consts::PI;
 
 use super::{
-    LIP_MM, LaidSeal, RADIUS_SECTIONS, Wanted, circles_of, drilled_mm, point, unsure_mm,
+    LIP_MM, LaidSeal, RADIUS_SECTIONS, Rule, Wanted, circles_of, drilled_mm, point, unsure_mm,
 };
 use crate::given::shelf::{Oring, Row, Standing};
 
@@ -29,8 +29,8 @@ pub(super) struct Miss {
     pub(super) what: String,
     pub(super) value_mm: f64,
     pub(super) least_mm: f64,
-    /// Whether it is the ring's radius that is short.
-    pub(super) radius: bool,
+    /// The rule it breaks.
+    pub(super) rule: Rule,
 }
 
 /// What the search gave.
@@ -49,7 +49,7 @@ const OUT_MM_MAX: f64 = 40.0;
 /// Stretch aimed at: enough to hold the ring on its inner wall.
 const STRETCH_AIM: f64 = 0.01;
 /// Stretch of a ring on the inner wall of a face groove, most (seal maker's table, read: ring inside × 1.00 to 1.03).
-const STRETCH_MOST: f64 = 0.03;
+pub(crate) const STRETCH_MOST: f64 = 0.03;
 
 /// A groove's section.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -132,7 +132,8 @@ fn clear_ways(wanted: &Wanted<'_>, opening: &Path, cut: &Cut) -> Result<Vec<Path
                 }
                 Some(miss) => {
                     // Farther out, a way comes nearer to bolts and edge only; its turns and the opening ease.
-                    blocked &= !miss.radius && !miss.what.contains("opening");
+                    blocked &=
+                        miss.rule != Rule::GrooveRadius && !miss.what.contains("opening");
                     let nearer = best.as_ref().is_none_or(|b| {
                         miss.value_mm - miss.least_mm > b.value_mm - b.least_mm
                     });
@@ -152,7 +153,7 @@ fn clear_ways(wanted: &Wanted<'_>, opening: &Path, cut: &Cut) -> Result<Vec<Path
             what: "the opening".to_owned(),
             value_mm: 0.0,
             least_mm: LIP_MM,
-            radius: false,
+            rule: Rule::GrooveOnLand,
         }));
     }
     Ok(ways)
@@ -206,16 +207,21 @@ pub(super) fn measured(
 ) -> Vec<Miss> {
     let half = width_mm / 2.0;
     let mut all = Vec::new();
-    let mut hold = |what: String, value_mm: f64, least_mm: f64, radius: bool| {
-        all.push(Miss { section_mm, what, value_mm, least_mm, radius });
+    let mut hold = |what: String, value_mm: f64, least_mm: f64, rule: Rule| {
+        all.push(Miss { section_mm, what, value_mm, least_mm, rule });
     };
     let turn = way.radius_mm_min().unwrap_or(0.0) - half;
-    hold("the groove's inner wall".to_owned(), turn, RADIUS_SECTIONS * section_mm, true);
+    hold(
+        "the groove's inner wall".to_owned(),
+        turn,
+        RADIUS_SECTIONS * section_mm,
+        Rule::GrooveRadius,
+    );
     let gap_mm = |other: &Path| way.gap(other).map_or(0.0, |g| g.0);
     let around = way.encloses(opening);
     let lip = if around { gap_mm(opening) } else { -gap_mm(opening) };
     let edge_mm = LIP_MM + unsure_mm(&wanted.face.corners);
-    hold("groove and opening".to_owned(), lip - half, edge_mm, false);
+    hold("groove and opening".to_owned(), lip - half, edge_mm, Rule::GrooveOnLand);
     for hole in &wanted.face.holes {
         let hole_mm = hole.diameter_mm.unwrap_or(0.0).max(drilled_mm(&wanted.bolt, hole));
         let unsure_mm = 3.0 * hole.sigma_mm.unwrap_or(0.0);
@@ -224,13 +230,18 @@ pub(super) fn measured(
             format!("groove and bolt hole {}", hole.name),
             value_mm,
             LIP_MM + unsure_mm,
-            false,
+            Rule::GrooveOnLand,
         );
     }
     if let Some(land) = &wanted.face.outline {
         let on = land.encloses(way);
         let value_mm = if on { gap_mm(land) } else { -gap_mm(land).max(1.0) };
-        hold("groove and the land's edge".to_owned(), value_mm - half, edge_mm, false);
+        hold(
+            "groove and the land's edge".to_owned(),
+            value_mm - half,
+            edge_mm,
+            Rule::GrooveOnLand,
+        );
     }
     all
 }
@@ -321,7 +332,7 @@ fn too_long(wanted: &Wanted<'_>, cut: &Cut, ways: &[Path]) -> Miss {
         ),
         value_mm: if loose { long } else { ring_mm },
         least_mm: if loose { ring_mm } else { short / (1.0 + STRETCH_MOST) },
-        radius: false,
+        rule: Rule::RingLength,
     }
 }
 

@@ -86,11 +86,10 @@ fn groove_proofs(
     seal: Option<&LaidSeal>,
     search: &Search,
 ) -> Vec<Proof> {
-    let rule = |radius| if radius { Rule::GrooveRadius } else { Rule::GrooveOnLand };
     let (Some(seal), Some(groove)) = (seal, part.grooves.first()) else {
         // No way was found: the one that came nearest says why.
         let miss = search.miss.iter().map(|m| Proof {
-            rule: rule(m.radius),
+            rule: m.rule,
             what: m.what.clone(),
             value_mm: m.value_mm,
             least_mm: m.least_mm,
@@ -102,7 +101,7 @@ fn groove_proofs(
     let mut proofs: Vec<Proof> = all
         .into_iter()
         .map(|m| Proof {
-            rule: rule(m.radius),
+            rule: m.rule,
             what: m.what,
             value_mm: m.value_mm,
             least_mm: m.least_mm,
@@ -252,6 +251,10 @@ pub(super) fn cures(wanted: &Wanted<'_>, opening: &Path, laid: &Laid) -> Vec<(Ru
                 .to_owned(),
         };
         cures.push((rule, cure));
+    }
+    if broken(Rule::RingLength).is_some() {
+        let cure = "leave `o-ring` out: a ring of the right length is then chosen, or one cut from cord";
+        cures.push((Rule::RingLength, cure.to_owned()));
     }
     for rule in [Rule::SpannerRoom, Rule::GripWall] {
         if broken(rule).is_some() {

@@ -1,0 +1,31 @@
+//! A plate on a surveyed face can be laid out: the survey says enough.
+//!
+//! Source: common practice, no source.
+
+use super::view::plates;
+use super::{Check, Designed};
+use crate::finding::{Notes, Verdict};
+
+/// The rule.
+pub(super) const CHECK: Check = Check {
+    code: "plate-layout",
+    rule: "a surveyed face tells bolt holes, opening and terminals",
+    source: "common-practice",
+    judge,
+};
+
+fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
+    for fitted in plates(designed) {
+        let missing = &fitted.plate.missing;
+        if missing.is_empty() {
+            continue;
+        }
+        let message = format!(
+            "the plate of {} cannot be laid out on its face: {} missing",
+            fitted.name(),
+            if missing.len() == 1 { "this is" } else { "these are" }
+        );
+        let found = fitted.find(check, Verdict::Unknown, fitted.given.at, message);
+        notes.find(found.hint(format!("survey {}", missing.join("; "))));
+    }
+}

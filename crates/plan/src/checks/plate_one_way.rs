@@ -1,0 +1,51 @@
+//! The plate goes on one way only.
+//!
+//! Bolted on turned, letters and grips no longer stand before their terminals: phases are swapped, or the cables are forced across
+//! each other. A pattern of bolt holes that meets itself turned cannot keep that from happening; a notch and marks can only
+//! say so, and that is close, not kept.
+//!
+//! Source: common practice, no source.
+
+use super::view::plates;
+use super::{Check, Designed};
+use crate::design::layout::OneWay;
+use crate::finding::{Notes, Verdict};
+
+/// The rule.
+pub(super) const CHECK: Check = Check {
+    code: "plate-one-way",
+    rule: "bolt holes let the plate go on one way only",
+    source: "common-practice",
+    judge,
+};
+
+fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
+    for fitted in plates(designed) {
+        let Some(laid) = &fitted.plate.laid else { continue };
+        let name = fitted.name();
+        let (verdict, message) = match laid.one_way {
+            OneWay::ByBolts => (
+                Verdict::Holds,
+                format!("bolt holes let the plate of {name} go on one way only"),
+            ),
+            OneWay::Turned { by_deg, notched } => (
+                Verdict::Close,
+                format!(
+                    "the plate of {name} also goes on turned by {by_deg:.0} deg, {} the right way",
+                    if notched {
+                        "a notch in its top edge and its marks show"
+                    } else {
+                        "only its marks show"
+                    }
+                ),
+            ),
+        };
+        let found = fitted.find(check, verdict, fitted.given.at, message);
+        notes.find(match verdict {
+            Verdict::Holds => found,
+            Verdict::Close | Verdict::Fails | Verdict::Unknown => {
+                found.hint("hold the letters against the terminals before the bolts go in")
+            }
+        });
+    }
+}
