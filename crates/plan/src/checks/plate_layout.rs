@@ -25,7 +25,8 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             fitted.name(),
             if missing.len() == 1 { "this is" } else { "these are" }
         );
-        let found = fitted.find(check, Verdict::Unknown, fitted.given.at, message);
+        let at = fitted.port.port.face.as_ref().map_or(fitted.given.at, |f| f.at);
+        let found = fitted.find(check, Verdict::Unknown, at, message);
         notes.find(found.hint(format!("survey {}", missing.join("; "))));
     }
 }

@@ -100,7 +100,7 @@ pub(super) mod tests {
         diameter = "6.58 mm"
         [device.motor.port.phases.face.hole.D]
         diameter = "6.60 mm"
-        [device.motor.port.phases.face]
+        [device.motor.port.phases.face] #! unknown plate-layout
         reading = [{ between = ["A", "B"], centres = "80.03 mm" }, { between = ["C", "D"], outside = "86.58 mm" }, { between = ["A", "C"], inside = "93.42 mm" }, { between = ["B", "D"], centres = "100.02 mm" }, { between = ["B", "C"], centres = "59.98 mm" }, { between = ["A", "D"], centres = "60.01 mm" }]
         "#;
 

@@ -107,7 +107,7 @@ mod tests {
             [device.motor.port.phases.face.hole.A]
             [device.motor.port.phases.face.hole.B]
             [device.motor.port.phases.face.hole.C]
-            [device.motor.port.phases.face] #! unknown survey-determined; unknown survey-consistent
+            [device.motor.port.phases.face] #! unknown survey-determined; unknown survey-consistent; unknown plate-layout
             reading = [{ between = ["A", "B"], centres = "80 mm" }, { between = ["B", "C"], centres = "60 mm" }]
             "#,
         );
