@@ -806,7 +806,10 @@ fn crimp(name: &str, end: &End, lug: &Lug, at: &str, about: &About) -> Step {
     let (tool, presses) = match &end.crimp {
         Some(crimp) => (
             format!("{} crimper, die {}", crimp.form, crimp.die),
-            format!("Press {} time(s), from the palm towards the cable.", crimp.presses),
+            match crimp.presses {
+                1 => "Press once, in the middle of the barrel.".to_owned(),
+                presses => format!("Press {presses} times, from the palm towards the cable."),
+            },
         ),
         None => (
             "crimper with the die of the lug's maker".to_owned(),
