@@ -13,8 +13,8 @@
 //! rank the null vectors say which points are loose, and of the readings not taken yet the one that meets
 //! the null space best is proposed, until none is left.
 //!
-//! The frame: points held where they are stated, if there are any; otherwise the first point is the origin,
-//! the second lies on +x, and the first that stands off that line has y > 0 unless a hint says otherwise.
+//! The frame: points held where they are stated, if there are any; otherwise one point is the origin, another
+//! lies on +x, and the first that stands off that line has y > 0 unless a hint says otherwise.
 //!
 //! Range    2 to 60 points, up to 12 edges, up to 600 readings; lengths in millimetres.
 //! Source   the textbook method of adjusting observations (Gauss-Markov model); the test of single
@@ -105,6 +105,9 @@ pub struct Figure {
     pub edges: Vec<Edge>,
     /// Readings.
     pub readings: Vec<Reading>,
+    /// Which point is the origin and which lies on +x, where no place is held or read; the first two
+    /// points where absent.
+    pub axes: Option<[usize; 2]>,
 }
 
 /// Why a figure is not solved at all.
@@ -114,6 +117,8 @@ pub enum Refused {
     TooFew,
     /// More points, edges or readings than are taken.
     TooMany,
+    /// The axes name one point twice, or a point there is not.
+    Axes,
     /// A number is no number, a deviation not positive, or a distance negative: which reading.
     Number(usize),
     /// A reading goes from a point to itself, or to a point or edge there is not: which reading.
@@ -246,6 +251,9 @@ fn sound(figure: &Figure) -> Result<(), Refused> {
     }
     if points > POINTS_MAX || edges > EDGES_MAX || figure.readings.len() > READINGS_MAX {
         return Err(Refused::TooMany);
+    }
+    if figure.axes.is_some_and(|[o, x]| o == x || o.max(x) >= points) {
+        return Err(Refused::Axes);
     }
     for (i, reading) in figure.readings.iter().enumerate() {
         let positive =

@@ -233,6 +233,10 @@ impl Net {
             net.edges.push(edge.id.value.clone());
             net.figure.edges.push(Edge { toward: edge.side.as_ref().map(|s| toward(s.value)) });
         }
+        let axis = |name: &Maybe<String>| name.as_ref().and_then(|n| net.point(&n.value));
+        let origin = axis(&face.origin).unwrap_or(0);
+        let along = axis(&face.x_axis).unwrap_or(usize::from(origin == 0));
+        net.figure.axes = Some([origin, along]);
         net.read(face, key, notes);
         net
     }
@@ -488,6 +492,7 @@ impl Net {
                 survey::EDGES_MAX,
                 survey::READINGS_MAX
             ),
+            Refused::Axes => "the origin and the point on the x axis are one".to_owned(),
             Refused::Number(i) | Refused::Target(i) => {
                 let what = self.figure.readings.get(i).map(|r| self.words(r.kind));
                 format!("the reading {} makes no sense", what.unwrap_or_default())

@@ -192,6 +192,10 @@ pub struct Face {
     pub dxf: Maybe<String>,
     /// `svg`: the same as SVG.
     pub svg: Maybe<String>,
+    /// `origin`: the point that lies at 0, 0.
+    pub origin: Maybe<String>,
+    /// `x-axis`: the point that lies on +x from it.
+    pub x_axis: Maybe<String>,
     /// `title`: what the face is called.
     pub title: Maybe<String>,
     /// What stands in that drawing, once it is read.

@@ -127,6 +127,8 @@ pub(super) fn read_table<'t>(
         file: f.text("file"),
         dxf: f.text("dxf"),
         svg: f.text("svg"),
+        origin: f.text("origin"),
+        x_axis: f.text("x-axis"),
         ..Face::default()
     };
     let tables = ["hole", "terminal", "corner"].map(|kind| (kind, f.tables(kind)));
@@ -413,6 +415,16 @@ fn check(reader: &mut Reader<'_>, face: &Face) {
             "the face is given twice, here and in its file".to_owned(),
             Some(hint),
         );
+    }
+    let names: Vec<&str> = points.iter().map(|p| p.value.as_str()).collect();
+    for axis in [&face.origin, &face.x_axis].into_iter().flatten() {
+        known(reader, axis, "point of the face", &names);
+    }
+    if let (Some(origin), Some(axis)) = (&face.origin, &face.x_axis)
+        && origin.value == axis.value
+    {
+        let message = "the point on the x axis is the origin itself".to_owned();
+        reader.error_at(axis.at, message, None);
     }
     for reading in &face.readings {
         if let Err(wrong) = reading.of() {

@@ -480,6 +480,8 @@ pub const FACE: Table = Table {
         ),
         key("dxf", Kind::Text, r#""motor-face.dxf""#, "a drawing of the face beside the build"),
         key("svg", Kind::Text, r#""motor-face.svg""#, "the same as SVG"),
+        key("origin", Kind::Text, r#""V""#, "the point at 0, 0; the first where absent"),
+        key("x-axis", Kind::Text, r#""W""#, "the point on +x from it; the second where absent"),
     ],
 };
 

@@ -43,6 +43,15 @@ pub(super) fn placed(figure: &Figure) -> bool {
     figure.readings.iter().any(|r| matches!(r.kind, Kind::X(_) | Kind::Y(_)))
 }
 
+/// The origin and the point on +x: a held point is the origin before any other.
+fn axes(figure: &Figure) -> [usize; 2] {
+    let n = figure.points.len();
+    let wanted = figure.axes.unwrap_or([0, 1]);
+    let origin = (0..n).find(|i| figure.points[*i].held.is_some()).unwrap_or(wanted[0]);
+    let others = [wanted[1], wanted[0]].into_iter().chain(0..n);
+    [origin, others.into_iter().find(|i| *i != origin).unwrap_or(origin)]
+}
+
 /// Whether a reading involves the diameter of a point.
 fn sized(kind: Kind, point: usize) -> bool {
     match kind {
@@ -63,8 +72,7 @@ impl Layout {
             free.then(|| size - 1)
         };
         let held = |i: usize| figure.points[i].held.is_some();
-        let origin = (0..n).find(|i| held(*i)).unwrap_or(0);
-        let axis = (0..n).find(|i| *i != origin).unwrap_or(0);
+        let [origin, axis] = axes(figure);
         let several = (0..n).filter(|i| held(*i)).count() > 1;
         let framed = !placed(figure);
         let (mut x, mut y) = (Vec::new(), Vec::new());
@@ -82,7 +90,6 @@ impl Layout {
 
     /// Puts what the frame holds where it must be, by moving and turning the whole.
     pub(super) fn frame(&self, figure: &Figure, state: &mut State) {
-        let n = figure.points.len();
         for (i, point) in figure.points.iter().enumerate() {
             if let Some(held) = point.held {
                 state.points[i] = held;
@@ -91,9 +98,8 @@ impl Layout {
         if placed(figure) || figure.points.iter().filter(|p| p.held.is_some()).count() > 1 {
             return;
         }
-        let origin = (0..n).find(|i| figure.points[*i].held.is_some()).unwrap_or(0);
+        let [origin, axis] = axes(figure);
         let base = figure.points[origin].held.unwrap_or([0.0, 0.0]);
-        let axis = (0..n).find(|i| *i != origin).unwrap_or(0);
         let from = state.points[origin];
         let way = [state.points[axis][0] - from[0], state.points[axis][1] - from[1]];
         let length = (way[0] * way[0] + way[1] * way[1]).sqrt();

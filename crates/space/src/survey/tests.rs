@@ -34,6 +34,7 @@ fn a_printed_trilateration_comes_out() {
             near(1000.0, 0.0),
         ],
         edges: Vec::new(),
+        axes: None,
         readings: [
             (0, 2, 1000.02),
             (0, 3, 1414.20),
@@ -192,6 +193,7 @@ fn face(number: usize, seed: u64) -> (Truth, Figure) {
     let figure = Figure {
         points: vec![point(); truth.points.len()],
         edges: vec![Edge::default(); truth.edges.len()],
+        axes: None,
         readings: readings(&truth, &mut chance, 0.05),
     };
     (truth, figure)
@@ -352,6 +354,7 @@ fn a_mirrored_point_is_said_and_a_hint_settles_it() {
     let triangle = |hint: Point| Figure {
         points: vec![point(), point(), near(50.0, 60.0), hint],
         edges: Vec::new(),
+        axes: None,
         readings: vec![
             read(Kind::Centres(0, 1), 100.0, 0.05),
             read(Kind::Centres(0, 2), 78.10, 0.05),
@@ -376,6 +379,7 @@ fn readings_in_one_loop_are_alike() {
     let mut figure = Figure {
         points: vec![point(); 3],
         edges: Vec::new(),
+        axes: None,
         readings: vec![
             read(Kind::Centres(0, 1), 100.0, 0.05),
             read(Kind::Centres(0, 2), 80.0, 0.05),
@@ -396,6 +400,7 @@ fn what_cannot_be_solved_is_refused() {
     let figure = |points: usize, reading: Reading| Figure {
         points: vec![point(); points],
         edges: Vec::new(),
+        axes: None,
         readings: vec![reading],
     };
     let good = read(Kind::Centres(0, 1), 10.0, 0.05);
@@ -417,4 +422,27 @@ fn what_cannot_be_solved_is_refused() {
         adjust(&figure(2, read(Kind::ToEdge(0, 0), 1.0, 0.05))),
         Err(Refused::Target(0))
     );
+}
+
+/// The frame is a matter of choice: distances between points do not depend on it.
+#[test]
+fn other_axes_turn_the_figure_and_nothing_else() {
+    let (_, mut figure) = face(4, 1);
+    let one = adjust(&figure).expect("sound");
+    figure.axes = Some([3, 0]);
+    let two = adjust(&figure).expect("sound");
+    close(one.chi_square, two.chi_square, 1e-6);
+    close(
+        two.points[3].x_mm.abs() + two.points[3].y_mm.abs() + two.points[0].y_mm.abs(),
+        0.0,
+        1e-9,
+    );
+    assert!(two.points[0].x_mm > 0.0);
+    for a in 0..figure.points.len() {
+        for b in 0..a {
+            close(shown(&one, Kind::Centres(a, b)), shown(&two, Kind::Centres(a, b)), 1e-6);
+        }
+    }
+    figure.axes = Some([3, 3]);
+    assert_eq!(adjust(&figure), Err(Refused::Axes));
 }
