@@ -27,7 +27,7 @@ pub struct Mesh {
 }
 
 /// No mesh grows beyond this.
-pub const NODES_MAX: usize = 20_000;
+pub const NODES_MAX: usize = 6_000;
 /// No angle is sharper, where the outline itself is not.
 const ANGLE_DEG: f64 = 25.0;
 
@@ -49,9 +49,18 @@ impl Mesh {
         let mut cdt = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
         for path in &outlines {
             let chords = path.sampled(size_mm / 12.0, size_mm);
-            let corners: Vec<Point2<f64>> =
-                chords.iter().map(|p| Point2::new(p[0], p[1])).collect();
-            cdt.add_constraint_edges(corners, true).ok()?;
+            let mut corners = Vec::new();
+            for p in chords {
+                corners.push(cdt.insert(Point2::new(p[0], p[1])).ok()?);
+            }
+            for (i, from) in corners.iter().enumerate() {
+                let to = corners[(i + 1) % corners.len()];
+                // Outlines may keep clear of each other where their chords do not.
+                if *from == to || !cdt.can_add_constraint(*from, to) {
+                    return None;
+                }
+                cdt.add_constraint(*from, to);
+            }
         }
         // A point nearer to an edge than this would make a sliver.
         let clear_mm = 0.2 * size_mm;
@@ -187,5 +196,14 @@ mod tests {
         assert_eq!(Mesh::new(&outline, &voids, &[], 3.0), None);
         assert_eq!(Mesh::new(&outline, &[Path::circle([58.0, 0.0], 6.0)], &[], 3.0), None);
         assert_eq!(Mesh::new(&Path::default(), &[], &[], 3.0), None);
+        // Two circles a hundredth apart: their chords would cross or leave slivers, but nothing panics.
+        for off in [22.01, 22.1, 22.5] {
+            let voids =
+                [Path::circle([-11.0, 0.0], 11.0), Path::circle([off - 11.0, 0.0], 11.0)];
+            let _ = Mesh::new(&outline, &voids, &[], 9.0);
+        }
+        // A corner of the void stands out between two chords of the edge.
+        let chord = Path::circle([9.25, 16.02], 11.4);
+        assert_eq!(Mesh::new(&Path::circle([0.0, 0.0], 30.0), &[chord], &[], 20.0), None);
     }
 }

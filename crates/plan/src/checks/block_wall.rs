@@ -26,3 +26,27 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::{holds, verdicts};
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    fn block(thickness: &str) -> String {
+        format!(
+            "{FACED}[device.motor.port.phases.block]\nthickness = \"{thickness}\"\nbolt-at = {{ F1 = \"-72 mm, 6 mm\", F2 = \"76 mm, 2 mm\" }}\n"
+        )
+    }
+
+    #[test]
+    fn a_thick_block_holds() {
+        holds("block-wall", &block("20 mm"));
+    }
+
+    #[test]
+    fn a_block_thinner_than_its_threads_fails() {
+        fails("block-wall", "block", &block("12 mm"));
+        assert!(verdicts("block-wall", FACED).is_empty());
+    }
+}

@@ -41,3 +41,33 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.find(found);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::{fails, finds};
+    use crate::finding::Verdict;
+
+    #[test]
+    fn grips_with_room_hold() {
+        holds("grip-spanner-room", FACED);
+    }
+
+    #[test]
+    fn grips_whose_corners_meet_fail() {
+        let patch = format!(
+            "{FACED}\n[device.motor.port.phases.plate]\ngrip-at = {{ U = \"-24 mm, 0 mm\", V = \"2 mm, 0 mm\" }}"
+        );
+        fails("grip-spanner-room", "grip-at", &patch);
+    }
+
+    #[test]
+    fn room_for_a_socket_only_is_close() {
+        let patch = format!(
+            "{FACED}\n[device.motor.port.phases.plate]\ngrip-at = {{ U = \"-42 mm, 0 mm\", V = \"2 mm, 0 mm\" }}"
+        );
+        let found = finds(Verdict::Close, "grip-spanner-room", "grip-at", &patch);
+        assert!(found.hint.unwrap().contains("socket"));
+    }
+}

@@ -24,3 +24,25 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.findings.extend(fitted.proven(check, Rule::GripWall, at));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn grips_apart_hold() {
+        holds("grip-wall", FACED);
+    }
+
+    #[test]
+    fn grips_set_against_each_other_fail_with_places_that_work() {
+        let patch = format!(
+            "{FACED}\n[device.motor.port.phases.plate]\ngrip-at = {{ U = \"-24 mm, 0 mm\", V = \"2 mm, 0 mm\" }}"
+        );
+        let found = fails("grip-wall", "grip-at", &patch);
+        let hint = found.hint.unwrap();
+        assert!(hint.contains("grip-at = {"), "{hint}");
+    }
+}

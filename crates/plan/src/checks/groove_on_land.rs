@@ -24,3 +24,29 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.findings.extend(fitted.proven(check, Rule::GrooveOnLand, at));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn a_groove_between_opening_and_bolts_holds() {
+        holds("groove-on-land", FACED);
+    }
+
+    #[test]
+    fn a_groove_over_a_bolt_hole_fails_with_what_fits() {
+        // B7 a few millimetres from the opening leaves no way around.
+        let patch = format!(
+            "{}\n[device.motor.port.phases.plate]\no-ring = \"367\"",
+            FACED
+                .replace("\"-100 mm\", \"60 mm\"", "\"-84 mm\", \"50 mm\"")
+                .replace("o-ring = absent\n", "")
+        );
+        let found = fails("groove-on-land", "o-ring", &patch);
+        assert!(found.value.unwrap().value < found.limit.unwrap().value);
+        assert!(found.hint.is_some(), "{found:?}");
+    }
+}

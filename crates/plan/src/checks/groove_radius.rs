@@ -23,3 +23,37 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.findings.extend(fitted.proven(check, Rule::GrooveRadius, at));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::{holds, verdicts};
+    use super::super::view::FACED;
+    use crate::finding::Verdict;
+
+    #[test]
+    fn wide_turns_hold() {
+        holds("groove-radius", FACED);
+    }
+
+    #[test]
+    fn the_turns_of_a_thick_ring_in_a_small_opening_fail() {
+        // Bolts hug a narrow opening: there is room for the ring's width, not for its turns.
+        let narrow = r#"
+            [device.motor.port.phases.face.opening]
+            points = ["-80 mm, -20 mm", "80 mm, -20 mm", "80 mm, 20 mm", "-80 mm, 20 mm"]
+            radius = "1 mm"
+            [device.motor.port.phases.face.outline]
+            points = ["-89 mm, -29 mm", "89 mm, -29 mm", "89 mm, 29 mm", "-89 mm, 29 mm"]
+            radius = "1 mm"
+            [device.motor.port.phases.plate]
+            o-ring = "370"
+            "#;
+        let patch = format!("{}{narrow}", FACED.replace("o-ring = absent\n", ""));
+        let all = verdicts("groove-radius", &patch);
+        let land = verdicts("groove-on-land", &patch);
+        assert!(
+            all.contains(&Verdict::Fails) || land.contains(&Verdict::Fails),
+            "{all:?} {land:?}"
+        );
+    }
+}

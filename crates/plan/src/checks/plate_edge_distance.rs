@@ -23,3 +23,24 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.findings.extend(fitted.proven(check, Rule::EdgeDistance, at));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn a_belt_around_its_bolts_holds() {
+        holds("plate-edge-distance", FACED);
+    }
+
+    #[test]
+    fn a_land_too_narrow_for_the_heads_fails() {
+        // The land's edge runs 6 mm from B1: the plate follows it.
+        let patch = FACED.replace("-118 mm, -58 mm", "-109 mm, -49 mm");
+        let found =
+            fails("plate-edge-distance", "margin", &format!("{patch}margin = \"3 mm\"\n"));
+        assert!(found.hint.is_some());
+    }
+}

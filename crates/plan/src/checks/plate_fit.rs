@@ -38,3 +38,20 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn stated_places_hold() {
+        holds("plate-fit", FACED);
+    }
+
+    #[test]
+    fn another_number_of_bolts_fails() {
+        fails("plate-fit", "bolt-count", &format!("{FACED}bolt-count = 6\n"));
+    }
+}

@@ -47,3 +47,24 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         );
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn a_thick_plate_stays_down() {
+        holds("plate-gap", FACED);
+    }
+
+    #[test]
+    fn a_soft_sheet_lifts_off() {
+        let patch = format!(
+            "{FACED}thickness = \"4 mm\"\nmaterial = \"polycarbonate\"\nbolt = \"M6x16\"\nhardness = 80\n"
+        );
+        let found = fails("plate-gap", "thickness", &patch);
+        assert!(found.value.unwrap().value > found.limit.unwrap().value);
+    }
+}

@@ -30,3 +30,21 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.find(found.hint(format!("survey {}", missing.join("; "))));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::verdicts;
+    use super::super::view::FACED;
+    use super::super::view::seen::unknown;
+
+    #[test]
+    fn a_face_without_an_opening_asks_for_it() {
+        let (before, after) =
+            FACED.split_once("[device.motor.port.phases.face.opening]").unwrap();
+        let after = after.split_once("[device.motor.port.phases.face.outline]").unwrap().1;
+        let patch = format!("{before}[device.motor.port.phases.face.outline]{after}");
+        let found = unknown("plate-layout", "", &patch);
+        assert!(found.hint.unwrap().contains("opening"));
+        assert!(verdicts("plate-layout", FACED).is_empty());
+    }
+}

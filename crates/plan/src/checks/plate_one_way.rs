@@ -49,3 +49,41 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         });
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::{holds, verdicts};
+    use super::super::view::FACED;
+    use crate::finding::Verdict;
+
+    #[test]
+    fn unequal_bolts_hold() {
+        holds("plate-one-way", FACED);
+    }
+
+    #[test]
+    fn four_bolts_in_a_rectangle_are_close() {
+        let bolts = r#"
+            [device.motor.port.phases.face.hole.B1]
+            at = ["-110 mm", "-60 mm"]
+            [device.motor.port.phases.face.hole.B2]
+            at = ["110 mm", "-60 mm"]
+            [device.motor.port.phases.face.hole.B3]
+            at = ["110 mm", "60 mm"]
+            [device.motor.port.phases.face.hole.B4]
+            at = ["-110 mm", "60 mm"]
+            [device.motor.port.phases.face.hole.B5]
+            at = ["0 mm", "-66 mm"]
+            [device.motor.port.phases.face.hole.B6]
+            at = ["0 mm", "66 mm"]
+            "#;
+        let start = FACED.find("[device.motor.port.phases.face.hole.B7]").unwrap();
+        let rest =
+            FACED[start..].split_once("[device.motor.port.phases.face.terminal.U]").unwrap().1;
+        let patch = format!(
+            "{bolts}\n[device.motor.port.phases.face.terminal.U]{rest}bolt-count = 6\n"
+        );
+        assert_eq!(verdicts("plate-one-way", &patch), [Verdict::Close]);
+        assert_eq!(verdicts("plate-fit", &patch), [Verdict::Holds]);
+    }
+}

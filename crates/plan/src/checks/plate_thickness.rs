@@ -24,3 +24,22 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         notes.findings.extend(fitted.proven(check, Rule::Thickness, at));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn a_thick_plate_holds() {
+        holds("plate-thickness", FACED);
+    }
+
+    #[test]
+    fn a_sheet_fails_and_is_told_its_thickness() {
+        let patch = format!("{FACED}thickness = \"5 mm\"\nbolt = \"M6x16\"\n");
+        let found = fails("plate-thickness", "thickness", &patch);
+        assert!(found.hint.unwrap().contains("8.0"));
+    }
+}

@@ -54,3 +54,22 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         ));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::marked::holds;
+    use super::super::view::FACED;
+    use super::super::view::seen::fails;
+
+    #[test]
+    fn a_chosen_ring_holds() {
+        holds("ring-length", FACED);
+    }
+
+    #[test]
+    fn a_ring_far_too_short_fails() {
+        let patch = FACED.replace("o-ring = absent", "o-ring = \"240\"");
+        let found = fails("ring-length", "o-ring", &patch);
+        assert!(found.hint.unwrap().contains("leave `o-ring` out"));
+    }
+}

@@ -311,3 +311,41 @@ mod tests {
         assert_eq!(weakest(&torque), Some((12.0, "pad of brass")));
     }
 }
+
+/// A surveyed face for the base's motor: an irregular opening, seven unequal bolts, terminals off centre; the plate's
+/// ring, groove and thickness are left to the layout.
+#[cfg(test)]
+pub(super) const FACED: &str = r#"
+[device.motor.port.phases.face.hole.B1]
+at = ["-104 mm", "-44 mm"]
+[device.motor.port.phases.face.hole.B2]
+at = ["-22 mm", "-58 mm"]
+[device.motor.port.phases.face.hole.B3]
+at = ["56 mm", "-56 mm"]
+[device.motor.port.phases.face.hole.B4]
+at = ["116 mm", "-22 mm"]
+[device.motor.port.phases.face.hole.B5]
+at = ["110 mm", "42 mm"]
+[device.motor.port.phases.face.hole.B6]
+at = ["14 mm", "60 mm"]
+[device.motor.port.phases.face.hole.B7]
+at = ["-100 mm", "60 mm"]
+[device.motor.port.phases.face.terminal.U]
+at = ["-46 mm", "6 mm"]
+[device.motor.port.phases.face.terminal.V]
+at = ["2 mm", "-3 mm"]
+[device.motor.port.phases.face.terminal.W]
+at = ["50 mm", "2 mm"]
+[device.motor.port.phases.face.opening]
+points = ["-80 mm, -32 mm", "30 mm, -42 mm", "92 mm, -20 mm", "86 mm, 32 mm", "20 mm, 40 mm", "-76 mm, 44 mm"]
+radius = "9 mm"
+[device.motor.port.phases.face.outline]
+points = ["-118 mm, -58 mm", "-20 mm, -72 mm", "62 mm, -70 mm", "130 mm, -46 mm", "126 mm, 56 mm", "40 mm, 74 mm", "-60 mm, 84 mm", "-120 mm, 72 mm"]
+radius = "10 mm"
+[device.motor.port.phases.plate]
+grip-pitch = absent
+o-ring = absent
+groove-depth = absent
+groove-width = absent
+groove-inside = absent
+"#;

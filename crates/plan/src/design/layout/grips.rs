@@ -27,6 +27,8 @@ pub(super) const TOOLS: [Tool; 3] =
 const ROUNDS: usize = 400;
 /// Pushed this much too far, so that rounding to a hundredth loses nothing.
 const AIM_MM: f64 = 0.02;
+/// No grip for power cable is smaller across flats.
+const FLATS_MM_MIN: u32 = 14;
 /// Distances are kept to this.
 const KEPT_MM: f64 = 1e-4;
 
@@ -220,12 +222,11 @@ pub(super) fn flats_that_fit_mm(wanted: &Wanted<'_>, opening: &Path) -> Option<f
     let start: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
     let fixed: Vec<bool> = wanted.grips.iter().map(|g| g.at.is_some()).collect();
     let most = wanted.grips.iter().map(|g| g.flats_mm).fold(0.0, f64::max);
-    let mut flats_mm = most.floor();
-    while flats_mm >= 14.0 {
+    let fits = |flats_mm: u32| {
         let mut smaller = wanted.clone();
         for grip in &mut smaller.grips {
             // Hexagon, thread and hole of a grip shrink together.
-            let share = (flats_mm / grip.flats_mm).min(1.0);
+            let share = (f64::from(flats_mm) / grip.flats_mm).min(1.0);
             for size in [
                 &mut grip.flats_mm,
                 &mut grip.corners_mm,
@@ -235,11 +236,20 @@ pub(super) fn flats_that_fit_mm(wanted: &Wanted<'_>, opening: &Path) -> Option<f
                 *size *= share;
             }
         }
-        let placed = settle(&smaller, opening, Tool::FromAbove, &start, &fixed);
-        if placed.short_mm <= KEPT_MM {
-            return Some(flats_mm);
-        }
-        flats_mm -= 1.0;
+        settle(&smaller, opening, Tool::FromAbove, &start, &fixed).short_mm <= KEPT_MM
+    };
+    // What fits a hexagon fits a smaller one: the widest is found by halving.
+    let (mut low, mut high) = (FLATS_MM_MIN, most.clamp(0.0, 500.0) as u32);
+    if low > high || !fits(low) {
+        return None;
     }
-    None
+    while low < high {
+        let middle = (low + high).div_ceil(2);
+        if fits(middle) {
+            low = middle;
+        } else {
+            high = middle - 1;
+        }
+    }
+    Some(f64::from(low))
 }

@@ -96,8 +96,8 @@ pub(super) fn engrave(
             taken.push(room(p));
             part.marks.push(Mark {
                 text: text.to_owned(),
-                x_mm: p[0],
-                y_mm: p[1],
+                x_mm: (p[0] * 100.0).round() / 100.0,
+                y_mm: (p[1] * 100.0).round() / 100.0,
                 height_mm,
                 face: Face::Outer,
             });

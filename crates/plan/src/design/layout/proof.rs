@@ -1,6 +1,5 @@
 //! The distances of a finished part, and what would cure those that are too short.
 
-use physics::laws::spanner::Tool;
 use physics::units::{Dimension, show_both};
 use space::part::FlatPart;
 use space::path::Path;
@@ -24,7 +23,7 @@ pub(super) fn measure(
 ) -> Vec<Proof> {
     let mut proofs = bolts(wanted, part);
     proofs.extend(groove_proofs(wanted, opening, part, seal, search));
-    proofs.extend(grip_room(wanted, &placed.at));
+    proofs.extend(grip_room(wanted, placed));
     proofs.extend(grip_walls(wanted, opening, &placed.at, part));
     for (what, least_mm) in thickness_needs(wanted, seal) {
         proofs.push(Proof {
@@ -118,8 +117,9 @@ fn groove_proofs(
     proofs
 }
 
-/// Grips among each other and beside bolts, for the tool that asks least.
-fn grip_room(wanted: &Wanted<'_>, at: &[Point]) -> Vec<Proof> {
+/// Grips among each other, for the tool that has room, and beside bolts.
+fn grip_room(wanted: &Wanted<'_>, placed: &Placed) -> Vec<Proof> {
+    let at = &placed.at;
     let mut proofs = Vec::new();
     for i in 0..at.len() {
         let name = &wanted.grips[i].terminal;
@@ -131,7 +131,7 @@ fn grip_room(wanted: &Wanted<'_>, at: &[Point]) -> Vec<Proof> {
                     wanted.grips[j].terminal
                 ),
                 value_mm: apart_mm(at[i], at[j]),
-                least_mm: pair_mm(wanted, Tool::FromAbove, i, j),
+                least_mm: pair_mm(wanted, placed.tool, i, j),
             });
         }
         for hole in &wanted.face.holes {
@@ -293,15 +293,11 @@ fn grip_cure(wanted: &Wanted<'_>, opening: &Path) -> String {
         for tool in grips::TOOLS {
             let placed = grips::settle(wanted, opening, tool, &start, &free);
             if placed.short_mm <= SLACK_MM {
-                let spots: Vec<String> = placed
-                    .at
-                    .iter()
-                    .map(|p| format!("\"{:.2} mm, {:.2} mm\"", p[0], p[1]))
-                    .collect();
-                return format!(
-                    "the nearest places that work are grip-at = [{}]",
-                    spots.join(", ")
-                );
+                let spots = placed.at.iter().zip(&wanted.grips).map(|(p, g)| {
+                    format!("{} = \"{:.2} mm, {:.2} mm\"", key(&g.terminal), p[0], p[1])
+                });
+                let spots: Vec<String> = spots.collect();
+                return format!("these places work: grip-at = {{ {} }}", spots.join(", "));
             }
         }
     }
@@ -313,4 +309,11 @@ fn grip_cure(wanted: &Wanted<'_>, opening: &Path) -> String {
         None => "no grip finds room here: bring the cables in one by one elsewhere, or raise the plate on a frame"
             .to_owned(),
     }
+}
+
+/// A label as a key of the document: in quotes where it is not a plain word.
+fn key(label: &str) -> String {
+    let plain = !label.is_empty()
+        && label.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
+    if plain { label.to_owned() } else { format!("\"{label}\"") }
 }

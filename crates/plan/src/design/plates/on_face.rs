@@ -186,7 +186,7 @@ fn note(port: &PortParts<'_>, laid: &Laid, parts: &Parts<'_>, notes: &mut Notes)
             mm(seal.inside_mm),
             "d = (L - pi b) / pi, L along the middle of the groove",
             vec![("L", mm(seal.length_mm)), ("b", mm(seal.width_mm))],
-            "common-practice",
+            "geometry",
         );
     }
     if let Some(stiff) = &laid.stiff {
@@ -199,7 +199,7 @@ fn note(port: &PortParts<'_>, laid: &Laid, parts: &Parts<'_>, notes: &mut Notes)
                 ("ring's load", Quantity::new(stiff.load_n_per_mm, Dimension::LineLoad)),
                 ("modulus", Quantity::new(modulus(port), Dimension::Stress)),
             ],
-            "plate-bending",
+            "katili-1993",
         );
         work(
             format!("gap that {place} may have"),
