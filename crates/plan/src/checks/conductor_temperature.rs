@@ -76,9 +76,9 @@ mod tests {
             peak-time = absent
             limit = "90 degC"
             current = "214 A"   #! fails conductor-temperature
-            [run.dc.from-end]
+            [run.dc.from-end]   #! close lug-temperature
             die = "50"   #! fails crimp-die
-            [run.dc.to-end]
+            [run.dc.to-end]     #! close lug-temperature
             die = "50"   #! fails crimp-die
             [protection]   #! fails fuse-carries
             "#,

@@ -128,12 +128,17 @@ mod tests {
             r#"
             [device.inverter.port.dc.plate]
             grip-pitch = "64 mm"
+            [device.inverter.port.dc]
+            room-above = "64 mm"
+            [device.battery.port.main]
+            torque = "12 N m"
             [run.dc]
             conductor = "3/0 AWG"
             [run.dc.from-end]   #! unknown crimp-die
             die = absent
             [run.dc.to-end]     #! unknown crimp-die
             die = absent
+            straight-after-lug = "45 mm"
             "#,
         );
     }

@@ -68,6 +68,8 @@ mod tests {
     fn a_lug_for_another_conductor_fails() {
         check(
             r#"
+            [device.battery.port.main]
+            torque = "12 N m"
             [run.dc.from-end]
             lug = "6 M8"   #! fails lug-conductor
             die = "50"     #! fails crimp-die

@@ -22,19 +22,26 @@ mod cover_colour;
 mod sleeve_temperature;
 mod grip_temperature;
 mod terminal_temperature;
+mod lug_temperature;
 mod lug_found;
 mod lug_conductor;
+mod lug_family;
 mod lug_hole;
 mod palm_width;
 mod palm_bend;
+mod palm_bend_radius;
+mod palm_bend_place;
 mod terminal_clearance;
+mod palm_wall;
 mod terminal_creepage;
+mod room_above;
 mod crimp_die;
 mod strip_length;
 mod sleeve_found;
 mod sleeve_passes;
 mod sleeve_shrinks;
 mod sleeve_covers;
+mod sleeve_off_palm;
 mod sleeve_adhesive;
 mod grip_found;
 mod grip_clamps_least;
@@ -42,13 +49,22 @@ mod grip_clamps_most;
 mod grip_thread;
 mod grip_pitch;
 mod grip_hold;
+mod straight_after_grip;
+mod straight_after_lug;
+mod screen_landed;
+mod screen_grip;
+mod screen_strip;
 mod bolt_thread;
 mod bolt_head;
+mod tool_access;
 mod bolt_engagement;
 mod bolt_bottoms;
 mod washer_fits;
 mod lug_torque;
 mod torque_enough;
+mod preload_kept;
+mod preload_hot;
+mod joint_creep;
 mod pad_pressure;
 mod block_material;
 mod block_bolts;
@@ -225,19 +241,26 @@ pub const ALL: &[&Check] = &[
     &sleeve_temperature::CHECK,
     &grip_temperature::CHECK,
     &terminal_temperature::CHECK,
+    &lug_temperature::CHECK,
     &lug_found::CHECK,
     &lug_conductor::CHECK,
+    &lug_family::CHECK,
     &lug_hole::CHECK,
     &palm_width::CHECK,
     &palm_bend::CHECK,
+    &palm_bend_radius::CHECK,
+    &palm_bend_place::CHECK,
     &terminal_clearance::CHECK,
+    &palm_wall::CHECK,
     &terminal_creepage::CHECK,
+    &room_above::CHECK,
     &crimp_die::CHECK,
     &strip_length::CHECK,
     &sleeve_found::CHECK,
     &sleeve_passes::CHECK,
     &sleeve_shrinks::CHECK,
     &sleeve_covers::CHECK,
+    &sleeve_off_palm::CHECK,
     &sleeve_adhesive::CHECK,
     &grip_found::CHECK,
     &grip_clamps_least::CHECK,
@@ -245,13 +268,22 @@ pub const ALL: &[&Check] = &[
     &grip_thread::CHECK,
     &grip_pitch::CHECK,
     &grip_hold::CHECK,
+    &straight_after_grip::CHECK,
+    &straight_after_lug::CHECK,
+    &screen_landed::CHECK,
+    &screen_grip::CHECK,
+    &screen_strip::CHECK,
     &bolt_thread::CHECK,
     &bolt_head::CHECK,
+    &tool_access::CHECK,
     &bolt_engagement::CHECK,
     &bolt_bottoms::CHECK,
     &washer_fits::CHECK,
     &lug_torque::CHECK,
     &torque_enough::CHECK,
+    &preload_kept::CHECK,
+    &preload_hot::CHECK,
+    &joint_creep::CHECK,
     &pad_pressure::CHECK,
     &block_material::CHECK,
     &block_bolts::CHECK,

@@ -72,9 +72,10 @@ fn clearance(check: &Check, side: &Side<'_>) -> Option<Finding> {
     let widest = lug.palm_width_mm.max(washer).max(head);
     let gap = pitch.value - widest;
     let message = format!(
-        "gap between the lugs at {} is {}, the clearance is {}",
+        "gap between the lugs at {} is {}, the clearance for basic insulation at {} is {}",
         side.port(),
         side.mm(gap),
+        side.mm(1000.0 * parts.around.altitude_m),
         side.mm(needed)
     );
     Some(
@@ -82,6 +83,13 @@ fn clearance(check: &Check, side: &Side<'_>) -> Option<Finding> {
             .judged(gap, needed, Dimension::Length)
             .hint("take lugs with a narrower palm, turn the palms away from each other, or part them with an insulating wall"),
     )
+}
+
+/// The clearance for basic insulation at the build's highest voltage and altitude, where the standard gives one.
+pub(super) fn clearance_mm(parts: &Parts<'_>) -> Option<f64> {
+    let voltage_v = parts.voltage_v_max.filter(|v| *v > 0.0)?;
+    let situation = situation(parts, voltage_v, MaterialGroup::IiiA)?;
+    spacing::spacing(&situation).ok().map(|s| s.clearance_mm)
 }
 
 /// The situation of the standard for two neighbouring terminals.

@@ -93,7 +93,7 @@ fn creepage(check: &Check, side: &Side<'_>, notes: &mut Notes) -> Option<Finding
         return Some(side.find(check, Verdict::Unknown, at, message).hint(hint).safety());
     };
     let message = format!(
-        "way along the insulation at {} is {}, the creepage is {}",
+        "way along the insulation at {} is {}, the creepage for basic insulation is {}",
         side.port(),
         side.mm(way.value),
         side.mm(needed)

@@ -66,7 +66,7 @@ mod tests {
         check(
             r#"
             [run.phases.from-end]
-            torque = "3 N m"   #! fails torque-enough
+            torque = "3 N m"   #! fails torque-enough; fails preload-kept
             "#,
         );
     }

@@ -292,7 +292,8 @@ fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
     let (stack, torque) = lug.map_or((None, None), |lug| bolt(site, lug, notes));
     let kept =
         lug.zip(torque.as_ref()).and_then(|(lug, torque)| keep(site, lug, torque, notes));
-    let warm = lug.and_then(|_| warm::warm(site, kept.as_ref().map(Kept::worst_n), notes));
+    let warm =
+        lug.and_then(|lug| warm::warm(site, lug, kept.as_ref().map(Kept::worst_n), notes));
     let bend = lug.and_then(|lug| tongue::bend(site, lug, stack.as_ref(), notes));
     let screen = screen::finish(site, lug, strip_mm, notes);
     let before_lug =
@@ -341,7 +342,7 @@ fn keep(site: &Site<'_>, lug: &Lug, torque: &TorqueChoice, notes: &mut Notes) ->
         let peak = heat.peak.as_ref().map_or(f64::NEG_INFINITY, |p| p.conductor_c);
         heat.conductor_c.map(|steady| steady.max(peak)).filter(|c| c.is_finite())
     });
-    let wanted_n = preload::wanted_n(&joint, warm::drop_ohm(site));
+    let wanted_n = preload::wanted_n(warm::drop_ohm(site)?);
     let kept = preload::keep(&joint, torque.preload_n, wanted_n, cold_c, hot_c)?;
     preload::note(&site.name(), &site.about(), &kept, notes);
     Some(kept)

@@ -2,19 +2,20 @@
 //!
 //! F_min = 2 F/(1 + alpha_A) · F_Z = f_Z/(delta_S + delta_P) · dF = outgrowth/(delta_S + delta_P)
 //!
-//! The contact force wanted is the larger of 5 N/mm2 under the washer (memory: makers of bar joints want 5 to
-//! 20) and the force at which one contact spot alone stays within the drop rule of two inches of cable.
+//! The contact force wanted is that at which one contact spot alone stays within the drop rule of two inches of
+//! cable: below it not even a clean joint can pass its trial.
 //!
 //! A disc washer carries on where bolt and plies have no more to give: below the force that flattens it,
 //! it follows by its own way.
 //!
-//! The faces are taken as rough as milled (Rz 10 to 40 um), which settles more than drawn ones. The plies' cones are
-//! those of a through bolt; under a head they are a few millimetres of copper against a bolt ten times as soft.
+//! The faces are taken as drawn, tinned or fine-turned (Rz below 10 um), as lugs, pads and washers are; milled ones settle
+//! a fifth more. The plies' cones are those of a through bolt; under a head they are a few millimetres of copper against a
+//! bolt ten times as soft.
 
 use physics::laws::clamp::{self, Ply, Roughness, Screw};
 use physics::laws::conductor::Material as Metal;
+use physics::laws::contact;
 use physics::laws::disc::Disc;
-use physics::laws::{bearing, contact};
 use physics::units::Dimension;
 
 use super::joint::{self, Joint, Turned};
@@ -22,8 +23,6 @@ use crate::finding::{About, Notes, Quantity, Worked};
 
 /// Temperature at which joints are made.
 pub const MADE_C: f64 = 20.0;
-/// Pressure wanted on a contact face under the washer (memory).
-pub const CONTACT_MPA: f64 = 5.0;
 const STEEL_MPA: f64 = 210_000.0;
 
 /// What is left of a preload.
@@ -147,19 +146,10 @@ fn elastic(joint: &Joint<'_>) -> Option<Elastic> {
     Some(Elastic { plies, resilience_mm_per_n, bolt_um_per_mk, spring, inner_faces })
 }
 
-/// The contact force wanted on a lug's palm; `drop_ohm` is the most the joint may have by the drop rule.
-pub fn wanted_n(joint: &Joint<'_>, drop_ohm: Option<f64>) -> f64 {
-    let under_mm = joint.rings()[0].outside_mm;
-    let pressed = if under_mm > joint.hole_mm && joint.hole_mm >= 0.0 {
-        CONTACT_MPA * bearing::ring_area_mm2(under_mm, joint.hole_mm)
-    } else {
-        0.0
-    };
-    let spot = drop_ohm.filter(|ohm| *ohm > 0.0).map_or(0.0, |ohm| {
-        let rho = Metal::Copper.resistivity_20_ohm_m();
-        contact::holm_force_n(rho, contact::COPPER_HARDNESS_MPA, ohm)
-    });
-    pressed.max(spot)
+/// The contact force wanted on a lug's palm; `drop_ohm` is the most its joint may have by the drop rule.
+pub fn wanted_n(drop_ohm: f64) -> f64 {
+    let rho = Metal::Copper.resistivity_20_ohm_m();
+    contact::holm_force_n(rho, contact::COPPER_HARDNESS_MPA, drop_ohm)
 }
 
 /// What is left of `middle_n`; none where a material of the stack is not known.
@@ -172,7 +162,7 @@ pub fn keep(
 ) -> Option<Kept> {
     let elastic = elastic(joint)?;
     let resilience = elastic.resilience_mm_per_n;
-    let settling_mm = clamp::settling_mm(Roughness::To40Um, elastic.inner_faces);
+    let settling_mm = clamp::settling_mm(Roughness::Below10Um, elastic.inner_faces);
     let grown_mm =
         |c: f64| clamp::outgrowth_mm(&elastic.plies, elastic.bolt_um_per_mk, c - MADE_C);
     let least_n = joint::scatter_least() * middle_n;
@@ -212,7 +202,7 @@ pub fn note(of: &str, about: &About, kept: &Kept, notes: &mut Notes) {
     work(
         "least preload after settling",
         kept.settled_n,
-        "F_min - f_Z/(delta_S + delta_P), 3 um thread, 3 um head, 2 um each inner face",
+        "F_min - f_Z/(delta_S + delta_P), 3 um thread, 2.5 um head, 1.5 um each inner face",
         vec![("F_min", n(kept.least_n)), ("f_Z", way)],
         vdi,
     );
@@ -230,7 +220,7 @@ pub fn note(of: &str, about: &About, kept: &Kept, notes: &mut Notes) {
     work(
         "contact force wanted",
         kept.wanted_n,
-        "the larger of 5 N/mm2 under the washer and (rho/2R)^2 pi H, R two inches of cable",
+        "F = (rho/2R)^2 pi H, R two inches of cable",
         Vec::new(),
         "holm",
     );

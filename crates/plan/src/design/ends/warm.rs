@@ -2,9 +2,10 @@
 //!
 //! P = I^2 R (1 + a (T - 20)) · rise = P / (k A m), m from the cable's own heat (a fin with a source)
 //!
-//! R is the most the drop rule lets lug, crimp and contact have together: two inches of the cable. All of its
-//! loss is taken to enter the cable; a terminal on a large cold part takes some of it away, a terminal that is
-//! itself hot adds, and neither is known here.
+//! The drop rule lets lug, crimp and contact have together what two inches of the cable have. Between its end and the
+//! hole the lug takes the place of that much cable, which the cable's own heat counts already; what is over is the
+//! joint's. It is never less than one contact spot under the least preload. All of its loss is taken to enter the cable: a
+//! terminal on a large cold part takes some of it away, a terminal that is itself hot adds, and neither is known here.
 
 use physics::laws::axial::{self, Fin};
 use physics::laws::conductor::{self, Material};
@@ -13,11 +14,12 @@ use physics::units::Dimension;
 
 use super::Site;
 use crate::finding::{Notes, Quantity, Worked};
+use crate::given::shelf::Lug;
 
 /// A lug and the cable's end in it, steady.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LugHeat {
-    /// Resistance of the joint: crimp, lug and contact.
+    /// What the joint has over the cable it takes the place of, at 20 degC.
     pub joint_ohm: f64,
     /// Its loss.
     pub loss_w: f64,
@@ -36,11 +38,18 @@ pub(super) fn drop_ohm(site: &Site<'_>) -> Option<f64> {
 /// The lug's steady temperature, where the cable's is known.
 pub(super) fn warm(
     site: &Site<'_>,
+    lug: &Lug,
     contact_n: Option<f64>,
     notes: &mut Notes,
 ) -> Option<LugHeat> {
     let (cable, heat) = (site.cable?, site.heat?);
-    let joint_ohm = drop_ohm(site)?;
+    let own_mm = (lug.length_mm - lug.hole_to_tip_mm).max(0.0);
+    let own_ohm = cable.resistance_ohm_per_km * own_mm / 1e6;
+    let floor_ohm = contact_n.filter(|f| *f > 0.0).map_or(0.0, |force_n| {
+        let rho = Material::Copper.resistivity_20_ohm_m();
+        contact::holm_ohm(rho, contact::COPPER_HARDNESS_MPA, force_n)
+    });
+    let joint_ohm = (drop_ohm(site)? - own_ohm).max(floor_ohm);
     let conductor_c = heat.conductor_c?;
     let rise_c = conductor_c - heat.air_c;
     let conductance_w_mk = heat.loss_w_per_m / rise_c;
@@ -64,16 +73,16 @@ pub(super) fn warm(
     let rise_k = loss_w / per_k;
     let lug_c = conductor_c + rise_k;
     let found = LugHeat { joint_ohm, loss_w, rise_k, lug_c };
-    note(site, &found, conductor_c, &decay, contact_n, notes);
+    note(site, &found, [drop_ohm(site)?, own_ohm, floor_ohm], conductor_c, &decay, notes);
     Some(found)
 }
 
 fn note(
     site: &Site<'_>,
     found: &LugHeat,
+    [most, own, floor]: [f64; 3],
     conductor_c: f64,
     decay: &axial::Decay,
-    contact_n: Option<f64>,
     notes: &mut Notes,
 ) {
     let q = Quantity::new;
@@ -81,25 +90,15 @@ fn note(
         let what = what.to_owned();
         notes.work(Worked { what, about: site.about(), value, law, inputs, source });
     };
-    let ohm = q(found.joint_ohm, Dimension::Resistance);
+    let ohms = |v: f64| q(v, Dimension::Resistance);
+    let ohm = ohms(found.joint_ohm);
     work(
-        "most resistance of lug, crimp and contact at 20 degC",
+        "resistance of the lug joint over its cable's, at 20 degC",
         ohm,
-        "R = r x 50.8 mm of the cable",
-        Vec::new(),
-        "common-practice",
+        "R = the larger of r (50.8 mm - lug) and (rho/2) sqrt(pi H/F)",
+        vec![("r 50.8 mm", ohms(most)), ("r lug", ohms(own)), ("one spot", ohms(floor))],
+        "holm",
     );
-    if let Some(force_n) = contact_n.filter(|f| *f > 0.0) {
-        let rho = Material::Copper.resistivity_20_ohm_m();
-        let floor = contact::holm_ohm(rho, contact::COPPER_HARDNESS_MPA, force_n);
-        work(
-            "one contact spot under the least preload",
-            q(floor, Dimension::Resistance),
-            "R = (rho/2) sqrt(pi H/F)",
-            vec![("F", q(force_n, Dimension::Force))],
-            "holm",
-        );
-    }
     work(
         "loss of the lug joint",
         q(found.loss_w, Dimension::Power),
