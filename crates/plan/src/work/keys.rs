@@ -19,6 +19,11 @@ pub fn sleeve(fit: &SleeveFit) -> String {
     format!("sleeve {}, {} mm", fit.sleeve.row.id, number(fit.length_mm, 0))
 }
 
+/// Small lug of a screen's pigtail.
+pub fn pigtail(thread: &str) -> String {
+    format!("pigtail lug {thread}")
+}
+
 /// Grip.
 pub fn grip(grip: &Grip) -> String {
     format!("grip {}", grip.row.id)

@@ -3,7 +3,7 @@
 use super::cutting;
 use super::keys;
 use crate::design::cuts::RunCut;
-use crate::design::ends::{End, Stack};
+use crate::design::ends::{End, ScreenEnd, Stack};
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
@@ -238,6 +238,34 @@ impl Gather<'_> {
         }
         if let Some(stack) = &end.stack {
             self.stack(stack, 1, &place);
+        }
+        if let Some(screen) = &end.screen {
+            self.screen(screen, &format!("{} screens", spoken(&end.port)));
+        }
+    }
+
+    fn screen(&mut self, screen: &ScreenEnd, place: &str) {
+        if let Some(thread) = &screen.bolt {
+            self.add(Found {
+                kind: Kind::Lug,
+                part: keys::pigtail(thread),
+                name: format!("Ring lug for the screen's pigtail, {thread}"),
+                row: None,
+                place: place.to_owned(),
+                count: 1,
+                length_mm: None,
+            });
+        }
+        if let Some(fit) = &screen.cover {
+            self.add(Found {
+                kind: Kind::Sleeve,
+                part: keys::sleeve(fit),
+                name: format!("{}, cut {} mm", fit.sleeve.row.name, fit.length_mm),
+                row: Some(&fit.sleeve.row),
+                place: place.to_owned(),
+                count: 1,
+                length_mm: Some(fit.length_mm),
+            });
         }
     }
 

@@ -3,12 +3,12 @@
 use super::keys::{self, slug};
 use super::kit::spoken;
 use crate::design::cuts::RunCut;
-use crate::design::ends::{EarlyKind, End, Stack};
+use crate::design::ends::{EarlyKind, End, ScreenEnd, Stack, Tongue};
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
 use crate::finding::About;
-use crate::given::build::{GripHole, Palm};
+use crate::given::build::{GripHole, Palm, Screen};
 use crate::given::parts::{Parts, PortParts, RunParts};
 use crate::given::shelf::{Cable, Lug};
 use physics::units::{Dimension, System, show, show_both};
@@ -265,6 +265,11 @@ impl<'a> Work<'a> {
         if self.plate_goes_first(&end.port) {
             before_crimp.push(plate_on(&end.port));
         }
+        if let Some(screen) = end.screen.as_ref().filter(|s| s.how.is_some()) {
+            let dressed = self.screen(&name, screen, &at, &about, before_crimp);
+            before_crimp = vec![dressed.id.clone()];
+            steps.push(dressed);
+        }
         steps.push(Step {
             text: vec![
                 end.strip_mm.map_or_else(
@@ -287,7 +292,7 @@ impl<'a> Work<'a> {
         steps.push(crimp(&name, end, lug, &at, &about));
         let mut last = format!("{name}-crimp");
         if end.palm == Palm::Bent {
-            steps.push(bend(&name, &at, &about));
+            steps.push(self.bend(&name, end.bend.as_ref(), &at, &about));
             last = format!("{name}-bend");
         }
         let Some(fit) = &end.sleeve else { return };
@@ -311,6 +316,105 @@ impl<'a> Work<'a> {
                 BENCH,
             )
         });
+    }
+
+    /// Sheath off, and the screen to where it ends.
+    fn screen(
+        &self,
+        name: &str,
+        screen: &ScreenEnd,
+        at: &str,
+        about: &About,
+        after: Vec<String>,
+    ) -> Step {
+        let mm = |mm: f64| show_both(mm, Dimension::Length, self.parts.units);
+        let mut text = vec![screen.sheath_mm.map_or_else(
+            || {
+                "Take the sheath off as far as the box needs; the length is not known yet."
+                    .to_owned()
+            },
+            |off| format!("Take {} of sheath off the end; cut no wire of the screen.", mm(off)),
+        )];
+        text.push(match screen.how {
+            Some(Screen::GripContact) => format!(
+                "Cut the screen to {} beyond the sheath and fold it back, so that it lies in the grip's contact all \
+                 round.",
+                mm(screen.screen_mm)
+            ),
+            Some(Screen::Pigtail) => format!(
+                "Comb the screen out, gather it to a pigtail of {} at most, and crimp its small lug.",
+                mm(screen.screen_mm)
+            ),
+            Some(Screen::None) | None => "Cut the screen and its foil off flush with the sheath.".to_owned(),
+        });
+        if screen.cover.is_some() {
+            text.push(
+                "Shrink the cover sleeve half on the sheath, half on the core.".to_owned(),
+            );
+        }
+        text.push(
+            "No loose wire of the screen may be left: one of them bridges to the lug."
+                .to_owned(),
+        );
+        let mut parts: Vec<(String, u32)> =
+            screen.bolt.iter().map(|thread| (keys::pigtail(thread), 1)).collect();
+        parts.extend(screen.cover.iter().map(|fit| (keys::sleeve(fit), 1)));
+        let mut tools = vec!["sheath knife with a stop".to_owned()];
+        if screen.bolt.is_some() {
+            tools.push("crimper for the pigtail's lug".to_owned());
+        }
+        if screen.cover.is_some() {
+            tools.push("hot-air gun".to_owned());
+        }
+        Step {
+            text,
+            parts,
+            tools,
+            after,
+            why: Some(
+                "the screen is dressed while core and lug are still out of the way".to_owned(),
+            ),
+            caution: Some(CAUTION_BLADE.to_owned()),
+            about: about.clone(),
+            ..step(
+                &format!("{name}-screen"),
+                &format!("Dress the screen of {at}"),
+                Action::Strip,
+                BENCH,
+            )
+        }
+    }
+
+    /// The palm over a rounded edge, where the bolt's tool leaves room.
+    fn bend(&self, name: &str, bend: Option<&Tongue>, at: &str, about: &About) -> Step {
+        let mm = |mm: f64| show_both(mm, Dimension::Length, self.parts.units);
+        let mut text = vec![match bend {
+            Some(bend) => format!(
+                "Bend the palm 90 degrees in a padded vice, over an edge rounded to {} or more, once; the bend begins {} \
+                 from the hole's centre.",
+                mm(bend.radius_mm),
+                mm(bend.from_hole_mm)
+            ),
+            None => "Bend the palm 90 degrees in a padded vice, over a rounded edge, once."
+                .to_owned(),
+        }];
+        text.push(
+            "Bend it to the side the terminal lies on; offer it up before you bend.".to_owned(),
+        );
+        text.push("Look at the outside with a lens: a crack means a new lug.".to_owned());
+        Step {
+            text,
+            tools: vec!["vice with rounded jaws".to_owned()],
+            after: vec![format!("{name}-crimp")],
+            why: Some("bent back and forth, the tongue cracks".to_owned()),
+            about: about.clone(),
+            ..step(
+                &format!("{name}-bend"),
+                &format!("Bend the palm of {at}"),
+                Action::Bend,
+                BENCH,
+            )
+        }
     }
 
     /// What goes on the cable before the lug, pushed well back.
@@ -592,14 +696,20 @@ impl<'a> Work<'a> {
             }
             let order =
                 if stack.nut.is_some() { "lug, washer, nut" } else { "bolt, washer, lug" };
+            let mut text = vec![
+                format!(
+                    "Land {} on terminal {}: {order}; palm flat on the pad.",
+                    end.cable, end.terminal
+                ),
+                "Turn it in by hand and leave it loose.".to_owned(),
+            ];
+            if let Some(thread) = end.screen.as_ref().and_then(|s| s.bolt.as_ref()) {
+                text.push(format!(
+                    "Bolt the screen's pigtail to bare metal of the housing, {thread}, by the shortest way."
+                ));
+            }
             steps.push(Step {
-                text: vec![
-                    format!(
-                        "Land {} on terminal {}: {order}; palm flat on the pad.",
-                        end.cable, end.terminal
-                    ),
-                    "Turn it in by hand and leave it loose.".to_owned(),
-                ],
+                text,
                 parts: stack_parts(stack, 1),
                 tools: stack_tool(stack).into_iter().collect(),
                 after,
@@ -838,20 +948,6 @@ fn crimp(name: &str, end: &End, lug: &Lug, at: &str, about: &About) -> Step {
             Action::Crimp,
             BENCH,
         )
-    }
-}
-
-fn bend(name: &str, at: &str, about: &About) -> Step {
-    Step {
-        text: vec![
-            "Bend the palm 90 degrees in a padded vice, over a rounded edge, once.".to_owned(),
-            "Bend it to the side the terminal lies on; offer it up before you bend.".to_owned(),
-        ],
-        tools: vec!["vice with rounded jaws".to_owned()],
-        after: vec![format!("{name}-crimp")],
-        why: Some("bent back and forth, the tongue cracks".to_owned()),
-        about: about.clone(),
-        ..step(&format!("{name}-bend"), &format!("Bend the palm of {at}"), Action::Bend, BENCH)
     }
 }
 

@@ -18,8 +18,14 @@ fn variant() -> impl Strategy<Value = String> {
         prop::sample::select(vec!["awg", "metric"]),
         1u32..9,
         prop::bool::ANY,
+        prop::sample::select(vec!["", "grip-contact", "pigtail", "none", "unstated"]),
     )
-        .prop_map(|(amps, metres, palm, hole, washer, sizes, bolts, ring)| {
+        .prop_map(|(amps, metres, palm, hole, washer, sizes, bolts, ring, screen)| {
+            let cable = if screen.is_empty() { "flex-125" } else { "flex-125-screened" };
+            let screen = match screen {
+                "" | "unstated" => String::new(),
+                how => format!("screen = \"{how}\""),
+            };
             let ring = if ring { "\"265\"" } else { "absent" };
             format!(
                 r#"
@@ -31,10 +37,12 @@ fn variant() -> impl Strategy<Value = String> {
                 lengths = absent
                 length = "{metres:.2} m"
                 current = "{amps:.0} A"
+                cable = "{cable}"
                 sizes = "{sizes}"
                 [run.phases.from-end]
                 palm = "{palm}"
                 washer = "{washer}"
+                {screen}
                 "#
             )
         })
@@ -167,6 +175,24 @@ proptest! {
         let cables: usize = cut.map(|(run, _)| run.cables.len()).sum();
         prop_assert_eq!(pieces, cables);
     }
+}
+
+/// A screen that ends in a pigtail brings its lug and its cover, dressed before the conductor is stripped.
+#[test]
+fn a_pigtail_is_packed_dressed_and_landed() {
+    let patch = "[run.dc]\ncable = \"flex-125-screened\"\n[run.dc.from-end]\nscreen = \"pigtail\"\n[run.dc.to-end]\nscreen = \"grip-contact\"";
+    let plan = planned(&merge(BASE, patch));
+    assert_eq!(in_steps(&plan), in_kit(&plan));
+    let lug =
+        plan.kit.items.iter().find(|i| i.part == "pigtail lug M6").expect("a pigtail's lug");
+    assert_eq!(lug.count, 2);
+    let at = |id: &str| index_of(&plan.steps, id);
+    let end = "dc-plus-battery-main";
+    assert!(at(&format!("{end}-screen")) < at(&format!("{end}-strip")));
+    let land = &plan.steps[at(&format!("{end}-land"))];
+    assert!(land.text.iter().any(|t| t.contains("pigtail")), "{:?}", land.text);
+    let grip = plan.ends.iter().find(|e| e.run == "dc" && e.port == "inverter.dc");
+    assert!(grip.and_then(|e| e.grip.as_ref()).is_some_and(|g| g.screen_contact));
 }
 
 /// The base has every kind of part, so that the properties above speak of all of them.
