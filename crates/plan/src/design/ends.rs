@@ -619,6 +619,14 @@ mod tests {
         |s, v| s.washers.iter_mut().for_each(|r| r.inside_mm = v),
         |s, v| s.washers.iter_mut().for_each(|r| r.outside_mm = v),
         |s, v| s.washers.iter_mut().for_each(|r| r.thickness_mm = v),
+        |s, v| s.washers.iter_mut().for_each(|r| r.height_mm = Some(v)),
+        |s, v| s.materials.iter_mut().for_each(|r| r.modulus_mpa = v),
+        |s, v| s.materials.iter_mut().for_each(|r| r.expansion_um_per_mk = v),
+        |s, v| s.bolts.iter_mut().for_each(|r| r.flats_mm = v),
+        |s, v| s.bolts.iter_mut().for_each(|r| r.head_height_mm = v),
+        |s, v| s.nuts.iter_mut().for_each(|r| r.flats_mm = v),
+        |s, v| s.nuts.iter_mut().for_each(|r| r.bearing_mm = v),
+        |s, v| s.cables.iter_mut().for_each(|r| r.core_diameter_mm = v),
         |s, v| s.holes.iter_mut().for_each(|r| r.clearance_mm = v),
         |s, v| s.materials.iter_mut().for_each(|r| r.tensile_mpa = v),
         |s, v| s.materials.iter_mut().for_each(|r| r.shear_mpa = v),
@@ -633,7 +641,7 @@ mod tests {
     fn parts_with_senseless_numbers_are_planned_without_panic() {
         use crate::given::shelf_read::standard;
         // Stated parts reach every stage even where none would be chosen.
-        let stated = "[run.dc.to-end]\nlug = \"2/0 M8\"\nsleeve = \"3:1 24/8\"\ngrip = \"M25x1.5 brass 10-17\"";
+        let stated = "[run.dc]\ncable = \"flex-125-screened\"\n[run.dc.from-end]\nscreen = \"pigtail\"\nwasher = \"disc\"\n[run.dc.to-end]\nscreen = \"grip-contact\"\nlug = \"2/0 M8\"\nsleeve = \"3:1 24/8\"\ngrip = \"M25x1.5 brass 10-17\"";
         let given = crate::given::document::read(&merge(BASE, stated)).build;
         for set in NUMBERS {
             for value in [-1.0, 0.0, 1e-9, 1e9] {

@@ -4,10 +4,10 @@ use physics::laws::crimp as crimp_law;
 use physics::laws::shrink;
 use physics::laws::thread::Thread;
 
-use super::{Early, EarlyKind, Site, SleeveFit, screen};
+use super::{Early, EarlyKind, Site, SleeveFit};
 use crate::design::joint;
 use crate::finding::Notes;
-use crate::given::build::{GripHole, Palm};
+use crate::given::build::{GripHole, Palm, Screen};
 use crate::given::shelf::{Crimp, Grip, Lug, Sleeve};
 
 /// Conductor seen between barrel and insulation: shows that it is home, and leaves room for the barrel, which grows as it
@@ -198,6 +198,12 @@ pub(super) fn choose_sleeve(
     goes(shrink::SLIDE, shrink::GRIP).or_else(|| goes(1.0, 1.0))
 }
 
+/// Whether the screen ends in the grip: stated so, or not stated.
+fn wants_contact(site: &Site<'_>) -> bool {
+    site.cable.is_some_and(|c| c.screened)
+        && site.given.given.screen.as_ref().is_none_or(|s| s.value == Screen::GripContact)
+}
+
 /// Grips that clamp the cable over its whole range and go into the plate, smallest first.
 fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
     let (Some(cable), Some(plate)) = (site.cable, &site.port.plate) else { return Vec::new() };
@@ -211,7 +217,7 @@ fn grips_that_fit<'a>(site: &Site<'a>) -> Vec<&'a Grip> {
         .filter(|g| thread.is_none_or(|t| joint::same_thread(t, &g.thread)))
         .filter(|g| g.clamp_mm_min <= cable.diameter_mm_min)
         .filter(|g| cable.diameter_mm_max <= g.clamp_mm_max)
-        .filter(|g| g.screen_contact == screen::wants_contact(site))
+        .filter(|g| g.screen_contact == wants_contact(site))
         .filter(|g| g.corners_mm < pitch_mm)
         .collect();
     fits.sort_by(|a, b| {

@@ -39,12 +39,6 @@ pub struct ScreenEnd {
     pub bolt: Option<String>,
 }
 
-/// What the build says of the screen here: into the grip, or out of it.
-pub(super) fn wants_contact(site: &Site<'_>) -> bool {
-    site.cable.is_some_and(|c| c.screened)
-        && site.given.given.screen.as_ref().is_none_or(|s| s.value == Screen::GripContact)
-}
-
 /// The screen's end; none on a cable without one.
 pub(super) fn finish(
     site: &Site<'_>,
