@@ -13,8 +13,16 @@ use plan::given::shelf_read::{standard, with_shop};
 use crate::disk::{self, Sheet};
 use crate::{errors, terminal};
 
+/// A plan and the name of the document its findings point into.
+pub(crate) struct Planned {
+    /// The plan.
+    pub(crate) plan: Plan,
+    /// Name of the document in its folder.
+    pub(crate) file: String,
+}
+
 /// Plans the build at `path`; none if a document is wrong, and then every error has been said.
-pub(crate) fn plan(path: &Path) -> Result<Option<Plan>> {
+pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
     let document = disk::document(path);
     let sheet = disk::read(&document)?;
     let shop = disk::read_if_there(&document.with_file_name(disk::SHOP))?;
@@ -39,7 +47,8 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Plan>> {
     let texts: Vec<&str> =
         std::iter::once(&sheet).chain(&shop).map(|sheet| sheet.text.as_str()).collect();
     reading.build.digest = document::digest(&texts);
-    Ok(Some(plan::plan(&reading.build, &shelf)))
+    let file = document.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    Ok(Some(Planned { plan: plan::plan(&reading.build, &shelf), file }))
 }
 
 /// The shelf with the shop's parts, and their mistakes with their places.

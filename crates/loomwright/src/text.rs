@@ -11,7 +11,6 @@ use plan::design::plates::Plate;
 use plan::design::settle::SizedRun;
 use plan::finding::{Finding, Verdict};
 
-use crate::disk::DOCUMENT;
 use crate::wire;
 
 /// Width of the screen.
@@ -29,14 +28,14 @@ pub(crate) enum Extent {
     All,
 }
 
-/// The plan as text.
-pub(crate) fn plan(plan: &Plan, extent: Extent) -> String {
+/// The plan as text; `file` is the document its findings point into.
+pub(crate) fn plan(plan: &Plan, file: &str, extent: Extent) -> String {
     let mut parts = vec![head(plan)];
     parts.extend(runs(plan));
     parts.extend(ends(plan));
     parts.extend(plates(plan));
     parts.push(rest(plan));
-    parts.extend(findings(plan, extent));
+    parts.extend(findings(plan, file, extent));
     parts.extend(assumed(plan, extent));
     parts.join("\n")
 }
@@ -271,10 +270,14 @@ pub(crate) fn money(plan: &Plan) -> String {
     text
 }
 
-fn findings(plan: &Plan, extent: Extent) -> Vec<String> {
+fn findings(plan: &Plan, file: &str, extent: Extent) -> Vec<String> {
     let shown = |f: &&Finding| f.verdict != Verdict::Holds || extent == Extent::All;
-    let mut texts: Vec<String> =
-        plan.findings.iter().filter(shown).map(|f| finding(f, plan.heading.units)).collect();
+    let mut texts: Vec<String> = plan
+        .findings
+        .iter()
+        .filter(shown)
+        .map(|f| finding(f, file, plan.heading.units))
+        .collect();
     let holds = plan.findings.iter().filter(|f| f.verdict == Verdict::Holds).count();
     if extent == Extent::Short && 0 < holds {
         let what = if holds == 1 { "check holds" } else { "checks hold" };
@@ -284,13 +287,10 @@ fn findings(plan: &Plan, extent: Extent) -> Vec<String> {
 }
 
 /// A finding in full: what, where, value and limit, what to do.
-pub(crate) fn finding(finding: &Finding, units: System) -> String {
+pub(crate) fn finding(finding: &Finding, file: &str, units: System) -> String {
     let at = finding.at;
-    let place = if 0 < at.line {
-        format!("  {DOCUMENT}:{}:{}", at.line, at.column)
-    } else {
-        String::new()
-    };
+    let place =
+        if 0 < at.line { format!("  {file}:{}:{}", at.line, at.column) } else { String::new() };
     let mut text = format!("{:8}{}{place}\n", finding.verdict.word(), finding.code);
     text.push_str(&wrap(&format!("        {}", finding.message), 8));
     let numbers: Vec<String> = [("value", finding.value), ("limit", finding.limit)]

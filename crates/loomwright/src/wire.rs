@@ -117,7 +117,7 @@ struct FindingWire {
 /// A place in the build document, counted from 1 in characters.
 #[derive(Serialize, JsonSchema)]
 struct AtWire {
-    file: &'static str,
+    file: String,
     line: u32,
     column: u32,
     width: u32,
@@ -483,8 +483,8 @@ struct SourceWire {
     seen: String,
 }
 
-/// The plan as others read it.
-pub(crate) fn plan(plan: &Plan) -> PlanWire {
+/// The plan as others read it; `file` is the document its findings point into.
+pub(crate) fn plan(plan: &Plan, file: &str) -> PlanWire {
     let heading = &plan.heading;
     PlanWire {
         build: BuildWire {
@@ -501,7 +501,7 @@ pub(crate) fn plan(plan: &Plan) -> PlanWire {
         },
         verdict: verdict(plan.verdict()),
         for_building: plan.for_building(),
-        findings: plan.findings.iter().map(finding).collect(),
+        findings: plan.findings.iter().map(|f| finding(f, file)).collect(),
         assumed: plan
             .assumed
             .iter()
@@ -564,7 +564,7 @@ fn verdict(verdict: plan::finding::Verdict) -> VerdictWire {
     }
 }
 
-fn finding(f: &Finding) -> FindingWire {
+fn finding(f: &Finding, file: &str) -> FindingWire {
     FindingWire {
         code: f.code,
         verdict: verdict(f.verdict),
@@ -575,14 +575,14 @@ fn finding(f: &Finding) -> FindingWire {
         hint: f.hint.clone(),
         source: f.source,
         safety: f.safety,
-        at: at(f.at),
+        at: at(f.at, file),
         about: about(&f.about),
     }
 }
 
-fn at(place: Place) -> Option<AtWire> {
+fn at(place: Place, file: &str) -> Option<AtWire> {
     let Place { line, column, width } = place;
-    (0 < line).then_some(AtWire { file: crate::disk::DOCUMENT, line, column, width })
+    (0 < line).then_some(AtWire { file: file.to_owned(), line, column, width })
 }
 
 fn about(about: &About) -> AboutWire {

@@ -47,6 +47,12 @@ fn the_folder_may_be_left_out_or_be_the_document() {
     let document = run(&["plan", word(&build.join("build.toml"))]);
     assert_eq!(there.out, inside.out);
     assert_eq!(there.out, document.out);
+
+    let folder = common::folder("other-name");
+    let other = folder.join("variant.toml");
+    fs::copy(build.join("build.toml"), &other).unwrap();
+    let named = run(&["plan", word(&other)]);
+    assert_eq!(named.out, there.out.replace("build.toml:", "variant.toml:"));
 }
 
 fn json(words: &[&str]) -> Value {

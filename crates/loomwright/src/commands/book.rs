@@ -8,6 +8,7 @@ use clap::builder::PossibleValuesParser;
 use plan::finding::Verdict;
 
 use super::BuildArgument;
+use crate::builds::Planned;
 use crate::{Outcome, builds, disk, terminal};
 
 /// Print the book: findings, runs, ends, kit, steps, trials, workings
@@ -29,7 +30,9 @@ pub(crate) struct Arguments {
 
 /// Plans, sets and writes.
 pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
-    let Some(plan) = builds::plan(&arguments.build.build)? else { return Ok(Outcome::Unread) };
+    let Some(Planned { plan, .. }) = builds::plan(&arguments.build.build)? else {
+        return Ok(Outcome::Unread);
+    };
     let parts: Vec<Part> = arguments.part.iter().filter_map(|word| Part::named(word)).collect();
     let chapters = if parts.is_empty() { Chapters::all() } else { Chapters::only(&parts) };
     let pdf = terminal::while_waiting("setting the book", || book::book(&plan, &chapters))?;

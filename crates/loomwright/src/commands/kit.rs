@@ -9,6 +9,7 @@ use plan::finding::Verdict;
 use plan::work::kit::Item;
 
 use super::BuildArgument;
+use crate::builds::Planned;
 use crate::{Outcome, builds, disk, terminal, text, wire};
 
 /// List what to buy, make and pack
@@ -30,7 +31,9 @@ pub(crate) struct Arguments {
 
 /// Lists or writes.
 pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
-    let Some(plan) = builds::plan(&arguments.build.build)? else { return Ok(Outcome::Unread) };
+    let Some(Planned { plan, .. }) = builds::plan(&arguments.build.build)? else {
+        return Ok(Outcome::Unread);
+    };
     if let Some(path) = &arguments.csv {
         let bytes = csv(&plan)?;
         if path == Path::new("-") {

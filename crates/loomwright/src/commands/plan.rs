@@ -4,6 +4,7 @@ use anyhow::Result;
 use plan::finding::Verdict;
 
 use super::BuildArgument;
+use crate::builds::Planned;
 use crate::text::Extent;
 use crate::{Outcome, builds, terminal, text, wire};
 
@@ -33,12 +34,14 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         terminal::result(&wire::text(&wire::plan_schema()))?;
         return Ok(Outcome::Holds);
     }
-    let Some(plan) = builds::plan(&arguments.build.build)? else { return Ok(Outcome::Unread) };
+    let Some(Planned { plan, file }) = builds::plan(&arguments.build.build)? else {
+        return Ok(Outcome::Unread);
+    };
     if arguments.json {
-        terminal::result(&wire::text(&wire::plan(&plan)))?;
+        terminal::result(&wire::text(&wire::plan(&plan, &file)))?;
     } else {
         let extent = if arguments.all { Extent::All } else { Extent::Short };
-        terminal::result(&text::plan(&plan, extent))?;
+        terminal::result(&text::plan(&plan, &file, extent))?;
     }
     Ok(match plan.verdict() {
         Verdict::Fails => Outcome::Fails,

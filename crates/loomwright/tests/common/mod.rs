@@ -15,7 +15,7 @@ pub(crate) struct Ran {
 
 pub(crate) fn command() -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_loomwright"));
-    command.env("NO_COLOR", "1").current_dir(root());
+    command.env_remove("NO_COLOR").current_dir(root());
     command
 }
 
@@ -32,6 +32,7 @@ pub(crate) fn ran(output: Output) -> Ran {
     };
     assert!((0..=2).contains(&ran.status), "{}: {}", ran.status, ran.err);
     assert!(!ran.err.contains("panicked"), "{}", ran.err);
+    assert!(!ran.err.contains('\u{1b}'), "only a terminal gets colour: {}", ran.err);
     ran
 }
 
