@@ -1,7 +1,7 @@
 //! What is wrong with a document, shown where it stands: the line, a caret, a hint.
 
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
-use plan::given::document::DocumentError;
+use plan::given::document::{DocumentError, ERRORS_MAX};
 
 use crate::disk::Sheet;
 
@@ -22,6 +22,7 @@ pub(crate) fn show(sheet: &Sheet, errors: &[DocumentError], coloured: bool) -> S
     }
     let count = match errors.len() {
         1 => "one error".to_owned(),
+        n if ERRORS_MAX <= n => format!("{n} errors or more"),
         n => format!("{n} errors"),
     };
     text.push_str(&format!("{}: {count}, nothing was planned", sheet.name));

@@ -220,6 +220,41 @@ fn deep_nesting_is_an_error_and_no_crash() {
     }
 }
 
+/// Documents as large as may be, made so that careless reading would take for ever.
+fn large(line: impl Fn(usize) -> String) -> String {
+    let mut text = String::from("title = \"t\"\n");
+    for i in 0.. {
+        let next = line(i);
+        if SIZE_MAX < text.len() + next.len() {
+            break;
+        }
+        text.push_str(&next);
+    }
+    text
+}
+
+#[test]
+fn large_documents_are_answered_soon() {
+    let start = std::time::Instant::now();
+    let twice = large(|i| format!("[device.d{}]\n", i % 30_000));
+    let unknown = large(|i| format!("key{i} = 1\n"));
+    let many = large(|i| format!("[run.r{i}]\nfrom = \"a.b\"\nto = \"a.c\"\n"));
+    let list = format!(
+        "{}]\n",
+        large(|i| {
+            let head = if i == 0 { "[device.a.port.b]\nterminals = [" } else { "" };
+            format!("{head}\"{i}\",")
+        })
+    );
+    for text in [&twice, &unknown, &many, &list[..list.len()]] {
+        let Reading { build, errors } = read(&text[..text.len().min(SIZE_MAX)]);
+        assert!(!errors.is_empty());
+        assert!(build.runs.len() <= 100 && build.devices.len() <= 100);
+    }
+    // Minutes without care, a second or two with it, also on a slow machine.
+    assert!(start.elapsed().as_secs() < 30, "{:?}", start.elapsed());
+}
+
 /// A table's header with ids filled in, and what the document needs before it.
 fn header(path: &str) -> String {
     path.replace("device.ID", "device.motor")

@@ -14,7 +14,7 @@ use super::build::{
 use super::connect;
 use super::face;
 use super::keys;
-pub use super::read::{DocumentError, SIZE_MAX};
+pub use super::read::{DocumentError, ERRORS_MAX, SIZE_MAX};
 use super::read::{Fields, Reader};
 
 /// What was read of a document, and what was wrong with it.

@@ -20,6 +20,16 @@ pub const SIZE_MAX: usize = 1_000_000;
 /// The longest text kept: a name longer than this is no name.
 const TEXT_MAX: usize = 200;
 
+/// More entries than any list or group of tables of a build has: what is longer was not written by hand,
+/// and planning it would take for ever.
+const ENTRIES_MAX: usize = 100;
+
+/// More headers than a build of such lists has; the parser's time grows with their square.
+const HEADERS_MAX: usize = 3000;
+
+/// More errors than anyone reads; those that follow are not noted.
+pub const ERRORS_MAX: usize = 1000;
+
 /// One thing that is wrong with a document.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DocumentError {
@@ -55,7 +65,7 @@ impl<'t> Reader<'t> {
 
     /// Parses the text; syntax errors are noted, and what could be read is given.
     ///
-    /// Nothing at all is read of a text that is too long.
+    /// Nothing at all is read of a text that is too long or has too many tables.
     pub fn parse(&mut self) -> Option<DeTable<'t>> {
         if self.text.len() > SIZE_MAX {
             let message = format!(
@@ -65,9 +75,16 @@ impl<'t> Reader<'t> {
             self.error(0..0, message, None);
             return None;
         }
+        let is_header = |i: &usize| self.line(*i).trim_start().starts_with('[');
+        if let Some(one_over) = (0..self.starts.len()).filter(is_header).nth(HEADERS_MAX) {
+            let message = format!("the document has more than {HEADERS_MAX} tables");
+            let start = self.starts[one_over];
+            self.error(start..start + 1, message, None);
+            return None;
+        }
         let (root, errors) = DeTable::parse_recoverable(self.text);
-        for error in errors {
-            self.syntax(&error);
+        for error in errors.iter().take(ERRORS_MAX) {
+            self.syntax(error);
         }
         Some(root.into_inner())
     }
@@ -86,8 +103,15 @@ impl<'t> Reader<'t> {
 
     /// Notes an error.
     pub fn error(&mut self, span: Range<usize>, message: String, hint: Option<String>) {
+        if self.is_full() {
+            return;
+        }
         let at = self.place(&span);
         self.errors.push(DocumentError { at, span, message, hint });
+    }
+
+    fn is_full(&self) -> bool {
+        ERRORS_MAX <= self.errors.len()
     }
 
     /// Notes an error at a place.
@@ -179,6 +203,9 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
     ) -> Self {
         let mut fields = Fields { reader, declared, called: called.to_owned(), entries };
         for (name, value) in entries {
+            if fields.reader.is_full() {
+                break;
+            }
             fields.know(name, value);
         }
         fields
@@ -249,7 +276,10 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
     pub fn tables(&mut self, name: &str) -> Vec<(At<String>, &'d DeTable<'t>)> {
         let Some((_, outer)) = self.table(name) else { return Vec::new() };
         let mut all = Vec::new();
-        for (key, value) in outer {
+        for (index, (key, value)) in outer.iter().enumerate() {
+            if self.is_too_long(name, index, key.span()) {
+                break;
+            }
             let id = key.get_ref().as_ref();
             let good = (1..=40).contains(&id.len())
                 && id.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
@@ -265,6 +295,16 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
             }
         }
         all
+    }
+
+    /// Notes that the entry at `index` is one too many.
+    fn is_too_long(&mut self, name: &str, index: usize, span: Range<usize>) -> bool {
+        if index < ENTRIES_MAX {
+            return false;
+        }
+        let message = format!("`{name}` has more than {ENTRIES_MAX} entries");
+        self.wrong(span, message, "what follows is not read".to_owned());
+        true
     }
 
     fn as_table(
@@ -355,7 +395,10 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         };
         let Some(table) = self.named(name) else { return Vec::new() };
         let mut all = Vec::new();
-        for (label, value) in table {
+        for (index, (label, value)) in table.iter().enumerate() {
+            if self.is_too_long(name, index, label.span()) {
+                break;
+            }
             let label = self.at(label.get_ref().to_string(), &label.span());
             if let Some(q) =
                 self.read_quantity(name, value, dimension, (least, most), r#""1.42 m""#)
@@ -487,7 +530,10 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
     pub fn texts_by_name(&mut self, name: &str) -> Vec<(At<String>, At<String>)> {
         let Some(table) = self.named(name) else { return Vec::new() };
         let mut all = Vec::new();
-        for (label, value) in table {
+        for (index, (label, value)) in table.iter().enumerate() {
+            if self.is_too_long(name, index, label.span()) {
+                break;
+            }
             if let Some(text) = self.read_text(name, value, "\"U\"") {
                 all.push((self.at(label.get_ref().to_string(), &label.span()), text));
             }
@@ -564,6 +610,13 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
     fn array(&mut self, name: &str) -> Option<(Range<usize>, &'d [Spanned<DeValue<'t>>])> {
         let (_, value) = self.entry(name)?;
         if let DeValue::Array(items) = value.get_ref() {
+            let items = match items.get(ENTRIES_MAX) {
+                Some(first_over) => {
+                    self.is_too_long(name, ENTRIES_MAX, first_over.span());
+                    &items[..ENTRIES_MAX]
+                }
+                None => items,
+            };
             return Some((value.span(), items));
         }
         let hint = format!("write {name} = {}", self.declared(name).example);
