@@ -5,7 +5,9 @@ use std::path::Path;
 
 use anyhow::Result;
 use plan::Plan;
+use plan::given::build::Build;
 use plan::given::document::{self, DocumentError};
+use plan::given::face;
 use plan::given::read::Reader;
 use plan::given::shelf::Shelf;
 use plan::given::shelf_read::{standard, with_shop};
@@ -32,8 +34,10 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
         Some(shop) => shelf_of(shop),
         None => (Cow::Borrowed(standard()), Vec::new()),
     };
+    let (files, wrong_files) = faces(&document, &mut reading.build)?;
+    let said = [(Some(&sheet), &reading.errors), (shop.as_ref(), &wrong)];
     let mut readable = true;
-    for (sheet, errors) in [(Some(&sheet), &reading.errors), (shop.as_ref(), &wrong)] {
+    for (sheet, errors) in said.into_iter().chain(files.iter().map(Some).zip(&wrong_files)) {
         if let Some(sheet) = sheet
             && !errors.is_empty()
         {
@@ -44,11 +48,31 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
     if !readable {
         return Ok(None);
     }
-    let texts: Vec<&str> =
-        std::iter::once(&sheet).chain(&shop).map(|sheet| sheet.text.as_str()).collect();
+    let texts: Vec<&str> = std::iter::once(&sheet)
+        .chain(&shop)
+        .chain(&files)
+        .map(|sheet| sheet.text.as_str())
+        .collect();
     reading.build.digest = document::digest(&texts);
     let file = document.file_name().unwrap_or_default().to_string_lossy().into_owned();
     Ok(Some(Planned { plan: plan::plan(&reading.build, &shelf), file }))
+}
+
+/// Reads the face files and drawings a build names, and those the face files name, and puts them in it.
+fn faces(document: &Path, build: &mut Build) -> Result<(Vec<Sheet>, Vec<Vec<DocumentError>>)> {
+    let (mut files, mut wrong): (Vec<Sheet>, Vec<Vec<DocumentError>>) =
+        (Vec::new(), Vec::new());
+    let mut read: Vec<String> = Vec::new();
+    // A face file may name a drawing, so what is wanted is asked again until nothing new is.
+    while let Some(name) =
+        face::all_wanted(build).into_iter().find(|n| !read.contains(&n.value))
+    {
+        let sheet = disk::read(&disk::beside_document(document, &name.value)?)?;
+        wrong.push(face::attach(build, &name.value, &sheet.text));
+        files.push(sheet);
+        read.push(name.value);
+    }
+    Ok((files, wrong))
 }
 
 /// The shelf with the shop's parts, and their mistakes with their places.

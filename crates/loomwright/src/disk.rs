@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::io::{self, Read, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use anyhow::{Context, Result, bail};
 use plan::given::document::SIZE_MAX;
@@ -24,6 +24,18 @@ pub(crate) struct Sheet {
 /// The build document at `path`, a folder or the document itself.
 pub(crate) fn document(path: &Path) -> PathBuf {
     if path.is_dir() { path.join(DOCUMENT) } else { path.to_owned() }
+}
+
+/// A file a document names: in its own folder or below it, so that a build from elsewhere reads nothing else.
+pub(crate) fn beside_document(document: &Path, name: &str) -> Result<PathBuf> {
+    let inside = Path::new(name).components().all(|c| matches!(c, Component::Normal(_)));
+    if !inside || name.contains('\\') {
+        bail!(
+            "{}: `{name}` is not in the folder of the document or below it",
+            document.display()
+        );
+    }
+    Ok(document.with_file_name(name))
 }
 
 /// Reads a text: at most [`SIZE_MAX`] bytes, UTF-8, no NUL.

@@ -2,6 +2,8 @@
 //!
 //! Keys carry their unit. A key is never renamed and never changes its meaning; new ones may appear.
 
+mod survey;
+
 use plan::Plan;
 use plan::design::ends::{End, Side};
 use plan::design::joint::{Stack, TorqueChoice};
@@ -20,6 +22,8 @@ use plan::work::trials::{Limit, Trial, When};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
+use survey::FaceWire;
+pub(crate) use survey::survey;
 
 /// The whole plan: `loomwright plan --json`.
 #[derive(Serialize, JsonSchema)]
@@ -39,6 +43,8 @@ pub(crate) struct PlanWire {
     runs: Vec<RunWire>,
     /// Protection of the DC side.
     protection: Option<ProtectionWire>,
+    /// Surveyed faces, one a port that has one.
+    faces: Vec<FaceWire>,
     /// Entry plates.
     plates: Vec<PlateWire>,
     /// What is bought, made and packed.
@@ -514,6 +520,7 @@ pub(crate) fn plan(plan: &Plan, file: &str) -> PlanWire {
             .collect(),
         runs: (0..plan.runs.len()).map(|i| run(plan, i)).collect(),
         protection: plan.protection.as_ref().map(protection),
+        faces: plan.faces.iter().map(survey::survey).collect(),
         plates: plan.plates.iter().map(plate).collect(),
         kit: kit(&plan.kit),
         steps: plan.steps.iter().map(step).collect(),

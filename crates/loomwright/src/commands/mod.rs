@@ -4,6 +4,7 @@ pub(crate) mod new;
 pub(crate) mod plan;
 pub(crate) mod book;
 pub(crate) mod kit;
+pub(crate) mod survey;
 pub(crate) mod figure;
 pub(crate) mod verify;
 pub(crate) mod shelf;

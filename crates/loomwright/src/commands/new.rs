@@ -35,7 +35,11 @@ const EXAMPLES: &[(&str, &[Part])] = &[
     ("first", &[part!("first", "build.toml")]),
     (
         "orchard-truck",
-        &[part!("orchard-truck", "build.toml"), part!("orchard-truck", "parts.toml")],
+        &[
+            part!("orchard-truck", "build.toml"),
+            part!("orchard-truck", "parts.toml"),
+            part!("orchard-truck", "motor-phases-face.toml"),
+        ],
     ),
 ];
 

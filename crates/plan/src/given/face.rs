@@ -152,15 +152,21 @@ pub(super) fn read_table<'t>(
         })
         .collect();
     let header = format!("{called}{dot}reading");
-    face.readings =
-        readings.into_iter().map(|(span, t)| read_reading(reader, &span, &header, t)).collect();
+    let mut spoiled = Vec::new();
+    for (span, t) in readings {
+        let reading = read_reading(reader, &span, &header, t);
+        // A value that could not be read has been said; that there is none need not be said too.
+        let written = MEASURES.iter().filter(|(name, _)| t.contains_key(*name)).count();
+        spoiled.push(written != reading.values_mm.len());
+        face.readings.push(reading);
+    }
     let [opening, outline] = outlines.map(|(kind, found)| {
         found.map(|(span, t)| read_outline(reader, &span, &format!("{called}{dot}{kind}"), t))
     });
     (face.opening, face.outline) = (opening, outline);
     face.photo =
         photo.map(|(span, t)| read_photo(reader, &span, &format!("{called}{dot}photo"), t));
-    check(reader, &face);
+    check(reader, &face, &spoiled);
     face
 }
 
@@ -398,7 +404,7 @@ fn read_photo<'t>(
 }
 
 /// What in a face contradicts itself: names twice, names that stand for nothing, readings of nothing.
-fn check(reader: &mut Reader<'_>, face: &Face) {
+fn check(reader: &mut Reader<'_>, face: &Face, spoiled: &[bool]) {
     let points: Vec<&At<String>> =
         face.holes.iter().chain(&face.terminals).chain(&face.corners).map(|p| &p.id).collect();
     for (i, id) in points.iter().enumerate() {
@@ -426,8 +432,10 @@ fn check(reader: &mut Reader<'_>, face: &Face) {
         let message = "the point on the x axis is the origin itself".to_owned();
         reader.error_at(axis.at, message, None);
     }
-    for reading in &face.readings {
-        if let Err(wrong) = reading.of() {
+    for (reading, spoiled) in face.readings.iter().zip(spoiled) {
+        if let Err(wrong) = reading.of()
+            && !spoiled
+        {
             reader.error_at(reading.at, format!("the reading {wrong}"), None);
         }
         let names = reading.names();
