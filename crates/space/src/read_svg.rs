@@ -529,7 +529,7 @@ fn path(tag: &Tag<'_>, way: &Way, sketch: &mut Sketch) -> Result<(), Fault> {
                     return Err(wrong("has an arc of an ellipse"));
                 }
                 if let Some(last) = run.last_mut() {
-                    last.1 = bulge(here, to, rx, large, sweep);
+                    last.1 = bulge(here, to, rx, [large, sweep]);
                 }
                 here = to;
             }
@@ -563,7 +563,7 @@ fn put(sketch: &mut Sketch, way: &Way, run: &mut Vec<([f64; 2], f64)>, closed: b
 }
 
 /// Bulge of an arc given the SVG way: radius and which of the four.
-fn bulge(from: [f64; 2], to: [f64; 2], radius: f64, large: bool, sweep: bool) -> f64 {
+fn bulge(from: [f64; 2], to: [f64; 2], radius: f64, [large, sweep]: [bool; 2]) -> f64 {
     let d = [to[0] - from[0], to[1] - from[1]];
     let chord = (d[0] * d[0] + d[1] * d[1]).sqrt();
     if !(radius > 0.0 && chord > 0.0) {

@@ -241,11 +241,12 @@ impl Web {
             let mut part = vec![from];
             let mut at = 0;
             while at < part.len() {
-                for next in 0..size {
-                    if self.tied[part[at]][next] && !seen[next] {
-                        seen[next] = true;
-                        part.push(next);
-                    }
+                let tied = &self.tied[part[at]];
+                for (next, seen) in
+                    seen.iter_mut().enumerate().filter(|(i, s)| tied[*i] && !**s)
+                {
+                    *seen = true;
+                    part.push(next);
                 }
                 at += 1;
             }

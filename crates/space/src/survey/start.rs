@@ -5,7 +5,7 @@
 //! by the shortest way, to two dimensions; and the same shaken. The lowest chi-square wins.
 
 use super::model::{Layout, State, distance, placed};
-use super::{CONFIDENCE, Figure, Kind, judge};
+use super::{Figure, Kind, judge};
 use crate::dense::Symmetric;
 
 /// Triangles to begin with.
@@ -17,7 +17,6 @@ const SHAKEN: usize = 8;
 pub(super) fn solve(figure: &Figure, layout: &Layout) -> State {
     let good =
         judge::chi_square_limit(figure.readings.len().saturating_sub(layout.size).max(1));
-    debug_assert!(CONFIDENCE > 0.5);
     let known = Known::of(figure);
     // Large figures have many readings to lead them; each start costs more there.
     let (seeds, shaken) = if layout.size > 80 { (2, 2) } else { (SEEDS, SHAKEN) };
@@ -75,9 +74,12 @@ pub(super) fn edge(figure: &Figure, state: &State, e: usize) -> [f64; 2] {
     tried.min_by(|a, b| a.0.total_cmp(&b.0)).map_or([0.0, 0.0], |(_, edge)| edge)
 }
 
+/// A point met by an edge: where it lies, how far from the edge it was read, and the reading's weight.
+type Met = ([f64; 2], f64, f64);
+
 /// Turns and shifts one edge to fit points held still: chi-square and the edge.
 pub(super) fn fit_edge(figure: &Figure, state: &State, e: usize, from: f64) -> (f64, [f64; 2]) {
-    let met: Vec<([f64; 2], f64, f64)> = figure
+    let met: Vec<Met> = figure
         .readings
         .iter()
         .filter_map(|r| {
@@ -94,9 +96,7 @@ pub(super) fn fit_edge(figure: &Figure, state: &State, e: usize, from: f64) -> (
     if met.is_empty() {
         return (0.0, [from, 0.0]);
     }
-    let mean = |of: &dyn Fn(&([f64; 2], f64, f64)) -> f64| {
-        met.iter().map(|m| m.2 * of(m)).sum::<f64>() / weight
-    };
+    let mean = |of: &dyn Fn(&Met) -> f64| met.iter().map(|m| m.2 * of(m)).sum::<f64>() / weight;
     let centre = [mean(&|m| m.0[0]), mean(&|m| m.0[1])];
     let mut angle = from;
     let mut out = (f64::INFINITY, [from, 0.0]);
@@ -129,6 +129,9 @@ pub(super) fn fit_edge(figure: &Figure, state: &State, e: usize, from: f64) -> (
     }
     out
 }
+
+/// Points laid out to begin with, by their index.
+type Seed = Vec<(usize, [f64; 2])>;
 
 /// Distances and diameters as far as readings give them directly.
 struct Known {
@@ -186,14 +189,14 @@ impl Known {
     }
 
     /// Sets of points to begin with, each laid out: places known, or triangles, the roundest first.
-    fn seeds(&self, figure: &Figure, most: usize) -> Vec<Vec<(usize, [f64; 2])>> {
+    fn seeds(&self, figure: &Figure, most: usize) -> Vec<Seed> {
         let n = self.apart.len();
         let places: Vec<(usize, [f64; 2])> =
             (0..n).filter_map(|i| self.places[i].map(|p| (i, p))).collect();
         if places.len() > 1 || placed(figure) {
             return vec![places];
         }
-        let mut found: Vec<(f64, Vec<(usize, [f64; 2])>)> = Vec::new();
+        let mut found: Vec<(f64, Seed)> = Vec::new();
         for i in 0..n {
             for j in i + 1..n {
                 for k in j + 1..n {
@@ -207,7 +210,7 @@ impl Known {
             }
         }
         found.sort_by(|x, y| y.0.total_cmp(&x.0));
-        let mut seeds: Vec<Vec<(usize, [f64; 2])>> = Vec::new();
+        let mut seeds: Vec<Seed> = Vec::new();
         // Spread over the list: one bad reading spoils every triangle it is in.
         let step = (found.len() / most.max(1)).max(1);
         seeds.extend(found.into_iter().step_by(step).take(most).map(|(_, seed)| seed));

@@ -104,7 +104,7 @@ fn truth(chance: &mut Chance, number: usize) -> Truth {
     }
     let diameters = (0..holes).map(|_| chance.between(5.2, 8.8)).collect();
     let mut edges = Vec::new();
-    if number % 2 == 0 {
+    if number.is_multiple_of(2) {
         for (x, y, offset) in [(0.0, 1.0, 60.0), (1.0, 0.0, 125.0)] {
             let lean = chance.between(-0.05, 0.05);
             let (c, s) = (libm::cos(lean), libm::sin(lean));
