@@ -23,6 +23,7 @@
 //!          independent. A reading that nothing checks (r near 0) may be wrong and no test can tell.
 
 mod model;
+mod percentile;
 mod start;
 mod judge;
 
@@ -305,7 +306,7 @@ fn analyse(figure: &Figure, layout: &Layout, state: &State) -> Adjusted {
         fits,
         chi_square: model::chi_square(figure, state),
         freedom,
-        chi_square_limit: (freedom > 0).then(|| judge::chi_square_limit(freedom)),
+        chi_square_limit: (freedom > 0).then(|| percentile::chi_square_limit(freedom)),
         suspect: None,
         mirrored: Vec::new(),
         mirrored_edges: Vec::new(),

@@ -5,7 +5,7 @@
 //! by the shortest way, to two dimensions; and the same shaken. The lowest chi-square wins.
 
 use super::model::{Layout, State, distance, placed};
-use super::{Figure, Kind, judge};
+use super::{Figure, Kind, percentile};
 use crate::dense::Symmetric;
 
 /// Triangles to begin with.
@@ -16,7 +16,7 @@ const SHAKEN: usize = 8;
 /// The solved state with the lowest chi-square found.
 pub(super) fn solve(figure: &Figure, layout: &Layout) -> State {
     let good =
-        judge::chi_square_limit(figure.readings.len().saturating_sub(layout.size).max(1));
+        percentile::chi_square_limit(figure.readings.len().saturating_sub(layout.size).max(1));
     let known = Known::of(figure);
     // Large figures have many readings to lead them; each start costs more there.
     let (seeds, shaken) = if layout.size > 80 { (2, 2) } else { (SEEDS, SHAKEN) };
