@@ -104,6 +104,7 @@ impl Path {
     /// The circle furthest out in direction u is the one with the greatest c·u + r; turning u once around, one
     /// circle takes over from another where the two are equal, which is where the belt leaves on a tangent.
     pub fn belt(circles: &[Circle]) -> Path {
+        let circles = &without_held(circles)[..];
         let reach = |c: &Circle, angle: f64| {
             dot(c.centre, [libm::cos(angle), libm::sin(angle)]) + c.radius_mm
         };
@@ -172,6 +173,18 @@ impl Path {
         });
         fits.then_some(path)
     }
+}
+
+/// The circles that no other one holds; of equal ones the first.
+fn without_held(circles: &[Circle]) -> Vec<Circle> {
+    // One that touches from inside counts as held.
+    let holds = |j: usize, i: usize| {
+        let apart = apart_mm(circles[i].centre, circles[j].centre);
+        circles[j].radius_mm - circles[i].radius_mm - apart > -SAME_MM
+    };
+    let held = |i: usize, j: usize| holds(j, i) && (j < i || !holds(i, j));
+    let free = |i: &usize| (0..circles.len()).all(|j| j == *i || !held(*i, j));
+    (0..circles.len()).filter(free).map(|i| circles[i]).collect()
 }
 
 /// The circle that takes over from circle `at` first when the direction turns left from `angle`, and by how
@@ -298,10 +311,20 @@ impl Path {
     /// Least distance between two outlines, and where: a point on this one and one on the other. Zero where
     /// they cross; one inside the other still has a distance. None where either is empty.
     pub fn gap(&self, other: &Path) -> Option<(f64, Point, Point)> {
-        let theirs = other.segments();
+        let boxed = |path: &Path| -> Vec<(Segment, (Point, Point))> {
+            path.segments().into_iter().map(|s| (s, s.bounds())).collect()
+        };
+        let (ours, theirs) = (boxed(self), boxed(other));
         let mut best: Option<(f64, Point, Point)> = None;
-        for mine in self.segments() {
-            for their in &theirs {
+        for (mine, (low, high)) in &ours {
+            for (their, (l, h)) in &theirs {
+                // Pieces whose boxes are farther apart than the best pair cannot better it.
+                let off =
+                    |axis: usize| (low[axis] - h[axis]).max(l[axis] - high[axis]).max(0.0);
+                let boxes_mm = apart_mm([off(0), off(1)], [0.0, 0.0]);
+                if best.is_some_and(|b| boxes_mm >= b.0) {
+                    continue;
+                }
                 let found = mine.gap(their);
                 if best.is_none_or(|b| found.0 < b.0) {
                     best = Some(found);

@@ -26,9 +26,9 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::marked::{holds, verdicts};
+    use super::super::marked::holds;
     use super::super::view::FACED;
-    use crate::finding::Verdict;
+    use super::super::view::seen::fails;
 
     #[test]
     fn wide_turns_hold() {
@@ -36,24 +36,19 @@ mod tests {
     }
 
     #[test]
-    fn the_turns_of_a_thick_ring_in_a_small_opening_fail() {
-        // Bolts hug a narrow opening: there is room for the ring's width, not for its turns.
-        let narrow = r#"
+    fn a_ring_cannot_follow_a_notch_around_a_bolt() {
+        // B6 stands in a notch of the opening: a belt would run over it, and beside it the turns are too tight.
+        let notched = r#"
             [device.motor.port.phases.face.opening]
-            points = ["-80 mm, -20 mm", "80 mm, -20 mm", "80 mm, 20 mm", "-80 mm, 20 mm"]
-            radius = "1 mm"
-            [device.motor.port.phases.face.outline]
-            points = ["-89 mm, -29 mm", "89 mm, -29 mm", "89 mm, 29 mm", "-89 mm, 29 mm"]
-            radius = "1 mm"
-            [device.motor.port.phases.plate]
-            o-ring = "370"
+            points = ["-80 mm, -32 mm", "92 mm, -32 mm", "92 mm, 42 mm", "32 mm, 42 mm", "32 mm, 2 mm", "-12 mm, 2 mm", "-12 mm, 42 mm", "-76 mm, 42 mm"]
+            radius = "9 mm"
             "#;
-        let patch = format!("{}{narrow}", FACED.replace("o-ring = absent\n", ""));
-        let all = verdicts("groove-radius", &patch);
-        let land = verdicts("groove-on-land", &patch);
-        assert!(
-            all.contains(&Verdict::Fails) || land.contains(&Verdict::Fails),
-            "{all:?} {land:?}"
+        let patch = format!(
+            "{}{notched}",
+            FACED.replace("\"14 mm\", \"60 mm\"", "\"10 mm\", \"24 mm\"")
         );
+        let found = fails("groove-radius", "port.phases.plate", &patch);
+        assert!(found.value.unwrap().value < found.limit.unwrap().value);
+        assert!(found.hint.unwrap().contains("section"));
     }
 }

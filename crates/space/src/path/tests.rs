@@ -193,3 +193,19 @@ proptest! {
         prop_assert_eq!(path.contains([x, y]), fine.contains([x, y]));
     }
 }
+
+#[test]
+fn a_belt_passes_over_points_on_its_own_arcs() {
+    // The corners of a rounded outline lie on the circles of its corners, to the last bit but one.
+    let corners = [[10.8, 9.8], [234.8, 9.8], [234.8, 89.8], [10.8, 89.8]];
+    let outline = Path::filleted(&corners, &[14.0; 4]).unwrap();
+    let mut circles: Vec<Circle> =
+        outline.vertices.iter().map(|v| circle(v.x_mm, v.y_mm, 0.0)).collect();
+    for (x, y) in [(24.8, 23.8), (220.8, 23.8), (220.8, 75.8), (24.8, 75.8)] {
+        circles.push(circle(x, y, 14.0));
+        circles.push(circle(x, y, 14.0));
+    }
+    let belt = Path::belt(&circles);
+    assert_eq!(belt.vertices.len(), 8);
+    near(belt.area_mm2(), outline.area_mm2(), 1e-6);
+}

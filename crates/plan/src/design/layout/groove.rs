@@ -6,7 +6,7 @@
 //! bolts or the land's edge; of all d that are clear, the one that suits a standard ring best is taken.
 
 use physics::laws::oring::{self, Ring, Sized};
-use space::path::{Circle, Path};
+use space::path::{Circle, Path, Vertex};
 use std::f64::consts::PI;
 
 use super::{
@@ -217,9 +217,13 @@ pub(super) fn measured(
         RADIUS_SECTIONS * section_mm,
         Rule::GrooveRadius,
     );
-    let gap_mm = |other: &Path| way.gap(other).map_or(0.0, |g| g.0);
-    let around = way.encloses(opening);
-    let lip = if around { gap_mm(opening) } else { -gap_mm(opening) };
+    // The gap to an outline, negative on its wrong side; where they cross, as much as a millimetre.
+    let clear_mm = |other: &Path, right_side: bool| {
+        let gap_mm = way.gap(other).map_or(0.0, |g| g.0);
+        if gap_mm > 0.0 && right_side { gap_mm } else { -gap_mm.max(1.0) }
+    };
+    let starts = |path: &Path| path.vertices.first().map_or([f64::NAN; 2], Vertex::point);
+    let lip = clear_mm(opening, way.contains(starts(opening)));
     let edge_mm = LIP_MM + unsure_mm(&wanted.face.corners);
     hold("groove and opening".to_owned(), lip - half, edge_mm, Rule::GrooveOnLand);
     for hole in &wanted.face.holes {
@@ -234,8 +238,7 @@ pub(super) fn measured(
         );
     }
     if let Some(land) = &wanted.face.outline {
-        let on = land.encloses(way);
-        let value_mm = if on { gap_mm(land) } else { -gap_mm(land).max(1.0) };
+        let value_mm = clear_mm(land, land.contains(starts(way)));
         hold(
             "groove and the land's edge".to_owned(),
             value_mm - half,

@@ -78,7 +78,7 @@ struct Model {
 impl Model {
     fn new(wanted: &Wanted<'_>, part: &FlatPart, grips: &[Point], nodes: f64) -> Option<Model> {
         let groove = part.grooves.first()?;
-        let size_mm = (part.outline.area_mm2() / (0.87 * nodes)).sqrt().clamp(1.0, 20.0);
+        let size_mm = (part.outline.area_mm2() / (0.55 * nodes)).sqrt().clamp(1.0, 20.0);
         let bores = wanted.grips.iter().zip(grips);
         let voids: Vec<Path> =
             bores.map(|(g, at)| Path::circle(*at, g.thread_mm.max(g.bore_mm) / 2.0)).collect();

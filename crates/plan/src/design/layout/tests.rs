@@ -381,4 +381,38 @@ proptest! {
             prop_assert!(rules.iter().all(|r| laid.cure(*r).is_some()), "{rules:?}");
         }
     }
+
+    /// Nothing a survey can say makes the layout panic, nor come out unproven without a broken rule.
+    #[test]
+    fn prop_no_face_panics(
+        corners in prop::collection::vec(prop::array::uniform2(-120.0f64..120.0), 3..7),
+        holes in prop::collection::vec(prop::array::uniform2(-150.0f64..150.0), 0..7),
+        terminals in prop::collection::vec(prop::array::uniform2(-100.0f64..100.0), 3),
+        round in 0.0f64..30.0, thread in 1.0f64..80.0, sunk in 0.0f64..30.0, with_land in any::<bool>(),
+    ) {
+        let mut face = even_face();
+        let radii = vec![round; corners.len()];
+        face.opening = Path::filleted(&corners, &radii).or(Some(Path::polygon(&corners)));
+        if !with_land {
+            face.outline = None;
+        }
+        face.holes = holes
+            .iter()
+            .enumerate()
+            .map(|(i, p)| spot(&format!("B{i}"), p[0], p[1], None))
+            .collect();
+        for (t, p) in face.terminals.iter_mut().zip(&terminals) {
+            (t.x_mm, t.y_mm) = (p[0], p[1]);
+        }
+        let mut wanted = wanted(&face);
+        for grip in &mut wanted.grips {
+            (grip.thread_mm, grip.bore_mm) = (thread, thread - 0.5);
+        }
+        wanted.bolt.sunk_mm = (sunk > 15.0).then_some(sunk);
+        if let Ok(laid) = lay(&wanted) {
+            let broken = laid.proofs.iter().any(|p| !(p.spare_mm() >= -SLACK_MM));
+            prop_assert_eq!(laid.refused(), broken || laid.seal.is_none());
+            prop_assert!(laid.seal.is_some() || broken, "{:?}", laid.proofs);
+        }
+    }
 }
