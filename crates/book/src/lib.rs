@@ -25,3 +25,13 @@ use plan::Plan;
 pub fn book(plan: &Plan, chapters: &Chapters) -> Result<Vec<u8>, BookError> {
     pdf::set(&pages(plan, chapters))
 }
+
+/// Prints drawings by themselves, each on a page of its own size: what is drawn at full size is printed so.
+///
+/// The same drawings give the same bytes; `ident` marks the file with what it was made from.
+///
+/// # Errors
+/// Only a fault of this program keeps drawings from being printed.
+pub fn sheets(drawings: &[draw::Drawing], ident: &str) -> Result<Vec<u8>, BookError> {
+    pdf::sheets(drawings, ident)
+}

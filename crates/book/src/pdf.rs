@@ -18,6 +18,8 @@ use typst::{Library, LibraryExt, World};
 use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
+use draw::Drawing;
+
 use crate::model::Book;
 
 /// Why there is no book. Always a fault of this program, never of a build.
@@ -37,6 +39,8 @@ impl std::error::Error for BookError {}
 
 const MAIN: &str = "main.typ";
 const DATA: &str = "book.json";
+/// The template of drawings that are printed by themselves.
+const SHEETS: &str = "sheets.typ";
 
 /// The templates by the names they import each other under.
 const TEMPLATES: [(&str, &str); 4] = [
@@ -63,12 +67,33 @@ pub(crate) fn set(book: &Book) -> Result<Vec<u8>, BookError> {
         messages: vec![format!("pages cannot be written down: {e}")],
     })?;
     let desk = Desk::new(book, data);
-    let compiled = typst::compile::<PagedDocument>(&desk);
+    print(&desk, &book.digest)
+}
+
+/// Sets drawings, each on a page of its own size. The same drawings give the same bytes.
+pub(crate) fn sheets(drawings: &[Drawing], ident: &str) -> Result<Vec<u8>, BookError> {
+    let sizes: Vec<_> = drawings.iter().map(|d| (d.width_mm, d.height_mm)).collect();
+    let data = serde_json::to_vec(&sizes).map_err(|e| BookError {
+        messages: vec![format!("sizes cannot be written down: {e}")],
+    })?;
+    let mut files = vec![
+        (file_id(SHEETS), Bytes::from_string(include_str!("../typ/sheets.typ"))),
+        (file_id("sheets.json"), Bytes::new(data)),
+    ];
+    for (i, drawing) in drawings.iter().enumerate() {
+        let id = file_id(&crate::model::figure_name(i));
+        files.push((id, Bytes::from_string(drawing.svg.clone())));
+    }
+    print(&Desk::of(SHEETS, files, None), ident)
+}
+
+fn print(desk: &Desk, ident: &str) -> Result<Vec<u8>, BookError> {
+    let compiled = typst::compile::<PagedDocument>(desk);
     let document = compiled.output.map_err(|errors| desk.explain(&errors))?;
     // A warning means a template of ours is wrong; it does not keep a customer from the book.
     debug_assert!(compiled.warnings.is_empty(), "{}", desk.explain(&compiled.warnings));
     let options = PdfOptions {
-        ident: Smart::Custom(format!("loomwright {}", book.digest)),
+        ident: Smart::Custom(format!("loomwright {ident}")),
         creator: Smart::Custom(Some("Loomwright".to_owned())),
         timestamp: None,
         ..PdfOptions::default()
@@ -99,12 +124,17 @@ impl Desk {
             let id = file_id(&crate::model::figure_name(i));
             files.push((id, Bytes::from_string(svg.clone())));
         }
+        let today = book.date.and_then(|d| Datetime::from_ymd(d.year, d.month, d.day));
+        Desk::of(MAIN, files, today)
+    }
+
+    fn of(main: &str, files: Vec<(FileId, Bytes)>, today: Option<Datetime>) -> Desk {
         Desk {
             library: LazyHash::new(Library::default()),
             faces: LazyHash::new(FontBook::from_fonts(FONTS.iter())),
-            main: file_id(MAIN),
+            main: file_id(main),
             files,
-            today: book.date.and_then(|d| Datetime::from_ymd(d.year, d.month, d.day)),
+            today,
         }
     }
 

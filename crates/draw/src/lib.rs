@@ -11,6 +11,7 @@ pub mod strip;
 pub mod chart;
 pub mod single_line;
 pub mod sheets;
+pub mod mesh;
 pub mod step;
 pub mod frame;
 pub mod dxf;

@@ -231,18 +231,21 @@ impl View<'_> {
 pub fn section_at(part: &FlatPart, solid: &Solid) -> f64 {
     let (low, high) = part.outline.bounds().unwrap_or_default();
     let middle = (low[1] + high[1]) / 2.0;
-    let mut heights: Vec<f64> = part.holes.iter().map(|h| h.y_mm).collect();
-    heights.extend(part.openings.iter().filter_map(Path::centroid).map(|c| c[1]));
-    heights.extend(part.pockets.iter().filter_map(|p| p.edge.centroid()).map(|c| c[1]));
-    heights.push(middle);
-    let shown = |y: f64| solid.section(y).len();
+    let mut heights: Vec<(f64, bool)> = part.holes.iter().map(|h| (h.y_mm, true)).collect();
+    let shapes = part.openings.iter().chain(part.pockets.iter().map(|p| &p.edge));
+    heights.extend(shapes.filter_map(Path::centroid).map(|c| (c[1], false)));
+    heights.push((middle, false));
+    // A hole cut through its middle is worth more than one cut anywhere.
+    let shown = |(y, through_a_middle): (f64, bool)| {
+        solid.section(y).len() + usize::from(through_a_middle)
+    };
     heights
         .into_iter()
         .max_by(|a, b| {
-            let nearer = (b - middle).abs().total_cmp(&(a - middle).abs());
+            let nearer = (b.0 - middle).abs().total_cmp(&(a.0 - middle).abs());
             shown(*a).cmp(&shown(*b)).then(nearer)
         })
-        .unwrap_or(middle)
+        .map_or(middle, |(y, _)| y)
 }
 
 /// Draws a section with its outer side up; `origin` is the paper's place of x = 0 and the seal side.
