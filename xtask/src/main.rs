@@ -8,6 +8,7 @@ mod tools;
 mod tidy;
 mod generated;
 mod run;
+mod python;
 mod test;
 
 use std::process::ExitCode;

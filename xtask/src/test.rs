@@ -3,7 +3,7 @@
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use crate::{generated, say, tidy, tools};
+use crate::{generated, python, say, tidy, tools};
 
 /// One part of the whole, and what came of it.
 struct Part {
@@ -18,6 +18,7 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
         return Err("test takes no words; for one crate: cargo test -p NAME".to_owned());
     }
     let has_poppler = prepare()?;
+    let mut unread = None;
     let parts = [
         part("format", || cargo(&["fmt", "--all", "--check"])),
         part("house", || tidy::run(&[])),
@@ -25,6 +26,7 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
             cargo(&["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"])
         }),
         part("tests", || cargo(&["test", "--workspace"])),
+        part("readers", || python::run().map(|why| unread = why)),
         part("docs", generated::check),
     ];
     say::line("");
@@ -34,6 +36,9 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
     }
     if !has_poppler {
         say::line("SKIPPED: the tests that read the PDF back, for pdftotext is not installed");
+    }
+    if let Some(why) = unread {
+        say::line(&format!("SKIPPED: the readers of DXF and STEP that are not ours: {why}"));
     }
     let failed: Vec<&str> =
         parts.iter().filter(|part| part.outcome.is_err()).map(|part| part.name).collect();

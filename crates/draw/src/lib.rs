@@ -12,6 +12,8 @@ pub mod chart;
 pub mod single_line;
 pub mod sheets;
 pub mod mesh;
+pub mod glb;
+pub mod end_bodies;
 pub mod step;
 pub mod frame;
 pub mod dxf;
@@ -19,5 +21,6 @@ pub mod plate_views;
 pub mod plate_drawing;
 pub mod plate_template;
 pub mod plate_check;
+pub mod papers;
 
 pub use svg::Drawing;

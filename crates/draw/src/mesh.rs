@@ -3,8 +3,8 @@
 //! Flats are cut into triangles by clipping ears, holes joined to the outer edge by bridges (Eberly,
 //! "Triangulation by Ear Clipping"); walls and flats share the points of their rings, so a body is closed.
 
-use space::segment::Point;
 use space::part::Face;
+use space::segment::Point;
 use space::solid::{Metal, Solid};
 
 /// A closed body of triangles, in millimetres; corners stand counter-clockwise seen from outside.
@@ -31,12 +31,14 @@ impl Mesh {
     fn corner(&mut self, position: [f64; 3], normal: [f64; 3]) -> u32 {
         self.positions.push(position);
         self.normals.push(normal);
-        u32::try_from(self.positions.len() - 1).expect("fewer than four thousand million corners")
+        u32::try_from(self.positions.len() - 1)
+            .expect("fewer than four thousand million corners")
     }
 
     /// A flat-shaded polygon with four corners; nothing if it has no area.
     fn quad(&mut self, corners: [[f64; 3]; 4], normals: [[f64; 3]; 4]) {
-        let ids: Vec<u32> = corners.iter().zip(normals).map(|(c, n)| self.corner(*c, n)).collect();
+        let ids: Vec<u32> =
+            corners.iter().zip(normals).map(|(c, n)| self.corner(*c, n)).collect();
         for [a, b, c] in [[0, 1, 2], [0, 2, 3]] {
             if area(corners[a], corners[b], corners[c]) > 1e-12 {
                 self.triangles.push([ids[a], ids[b], ids[c]]);
@@ -94,8 +96,10 @@ pub fn of_solid(solid: &Solid, sagitta_mm: f64) -> Mesh {
         let inner: Vec<&[Point]> = flat.inner.iter().map(|r| rings[*r].as_slice()).collect();
         let (points, triangles) = triangulated(&rings[flat.outer], &inner);
         let up = if flat.face == Face::Outer { 1.0 } else { -1.0 };
-        let ids: Vec<u32> =
-            points.iter().map(|p| mesh.corner([p[0], p[1], flat.z_mm], [0.0, 0.0, up])).collect();
+        let ids: Vec<u32> = points
+            .iter()
+            .map(|p| mesh.corner([p[0], p[1], flat.z_mm], [0.0, 0.0, up]))
+            .collect();
         for [a, b, c] in triangles {
             let turned = if flat.face == Face::Outer { [a, b, c] } else { [a, c, b] };
             mesh.triangles.push(turned.map(|i| ids[i]));
@@ -109,7 +113,8 @@ pub fn of_solid(solid: &Solid, sagitta_mm: f64) -> Mesh {
             let length = libm::hypot(b[0] - a[0], b[1] - a[1]).max(1e-12);
             let normal = [(b[1] - a[1]) / length, (a[0] - b[0]) / length, 0.0];
             let (low, high) = (wall.low_mm, wall.high_mm);
-            let corners = [[a[0], a[1], low], [b[0], b[1], low], [b[0], b[1], high], [a[0], a[1], high]];
+            let corners =
+                [[a[0], a[1], low], [b[0], b[1], low], [b[0], b[1], high], [a[0], a[1], high]];
             mesh.quad(corners, [normal; 4]);
         }
     }
@@ -206,8 +211,7 @@ fn bridge(points: &[Point], line: &[usize], from: Point) -> usize {
             continue;
         }
         let signs = [turn(from, hit, here), turn(hit, tip, here), turn(tip, from, here)];
-        let within =
-            signs.iter().all(|s| *s >= -1e-12) || signs.iter().all(|s| *s <= 1e-12);
+        let within = signs.iter().all(|s| *s >= -1e-12) || signs.iter().all(|s| *s <= 1e-12);
         if within && here[0] >= from[0] {
             let view = (here[1] - from[1]).abs() / (here[0] - from[0]).max(1e-12);
             if view < flattest {
@@ -260,7 +264,6 @@ fn holds_any(points: &[Point], line: &[usize], [a, b, c]: [Point; 3]) -> bool {
     })
 }
 
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -295,8 +298,9 @@ mod tests {
     fn a_plate_with_holes_is_closed_and_has_its_volume() {
         use space::part::{FlatPart, Groove, Hole};
         let mut holes = Vec::new();
-        for (i, (x, y)) in
-            [(-60.0, 0.0), (0.0, 0.0), (60.0, 0.0), (-92.0, 32.0), (92.0, -32.0)].iter().enumerate()
+        for (i, (x, y)) in [(-60.0, 0.0), (0.0, 0.0), (60.0, 0.0), (-92.0, 32.0), (92.0, -32.0)]
+            .iter()
+            .enumerate()
         {
             holes.push(Hole {
                 name: format!("H{i}"),

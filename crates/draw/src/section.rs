@@ -60,6 +60,45 @@ pub fn section(of: &Stack) -> Drawing {
     sheet.finish()
 }
 
+/// Where the parts of an end lie, in life size: x along the cable from the hole's centre, heights from the
+/// terminal's face.
+pub(crate) struct Lie {
+    /// Tip of the palm.
+    pub(crate) tip: f64,
+    /// Where the palm ends.
+    pub(crate) neck: f64,
+    /// Bottom and mouth of the barrel.
+    pub(crate) barrel: (f64, f64),
+    /// Height of the cable's axis.
+    pub(crate) axis: f64,
+    /// Where the insulation begins.
+    pub(crate) stripped_to: f64,
+    /// The sleeve.
+    pub(crate) sleeve: Option<(f64, f64)>,
+    /// Inner face of the plate.
+    pub(crate) seal: Option<f64>,
+    /// Height of the bearing face of head or nut.
+    pub(crate) seat: f64,
+    /// Where the cable is cut off in the picture.
+    pub(crate) right: f64,
+}
+
+/// Where the parts of an end lie.
+pub(crate) fn lie(of: &Stack) -> Lie {
+    let view = View { of, scale: 1.0, broken: None, face_y: 0.0, left_x: 0.0 };
+    Lie {
+        tip: view.tip(),
+        neck: view.neck(),
+        barrel: (view.barrel_x(), view.mouth()),
+        axis: view.axis(),
+        stripped_to: view.stripped_to(),
+        sleeve: view.sleeve_x(),
+        seal: view.seal_x(),
+        seat: view.seat(),
+        right: view.right(),
+    }
+}
+
 /// The end with its scale chosen. World: x along the cable from the hole's centre, y up from the
 /// terminal's face.
 #[derive(Clone, Copy)]

@@ -133,6 +133,10 @@ fn text_never_stands_on_text() {
         many.holes.push(samples::hole(&format!("N{i}"), "many", place, 3.0));
     }
     parts.push(("many", many));
+    let truck = samples::truck();
+    let (pieces, absent) = draw::papers::pieces(&truck);
+    assert_eq!(pieces.len() + absent.len(), 4, "{absent:?}");
+    parts.extend(pieces.iter().map(|p| (p.stem.as_str(), p.part.clone())));
     for (name, part) in parts {
         for (file, drawing) in papers(name, &part) {
             keep(&file, &drawing);

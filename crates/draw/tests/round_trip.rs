@@ -59,10 +59,18 @@ fn facts(name: &str, part: &FlatPart, solid: &Solid) -> String {
 #[test]
 fn parts_are_written_for_others_to_read() {
     let mut all = String::new();
-    for (name, part) in samples::all() {
+    let truck = samples::truck();
+    let (pieces, _) = draw::papers::pieces(&truck);
+    assert!(
+        pieces.iter().any(|p| p.stem == "plate-motor-phases"),
+        "the example's plate is laid out"
+    );
+    let laid = pieces.iter().map(|p| (p.stem.as_str(), p.part.clone()));
+    for (name, part) in samples::all().into_iter().chain(laid) {
         let solid = solid(&part).unwrap_or_else(|faults| panic!("{name}: {faults:?}"));
         write(&format!("{name}.step"), draw::step::step(&part.name, &solid));
         write(&format!("{name}.dxf"), draw::dxf::dxf(&part));
+        write(&format!("{name}.glb"), draw::glb::glb(&[draw::glb::part_body(name, &solid)]));
         all.push_str(&facts(name, &part, &solid));
     }
     write("facts.tsv", all);
@@ -82,4 +90,35 @@ fn the_same_part_gives_the_same_bytes() {
     let body = solid(&part).unwrap();
     assert_eq!(draw::step::step("a", &body), draw::step::step("a", &solid(&part).unwrap()));
     assert_eq!(draw::dxf::dxf(&part), draw::dxf::dxf(&part));
+}
+
+/// Every edge of a body is run once each way: nothing is open, nothing is inside out.
+#[test]
+fn bodies_of_every_end_are_closed() {
+    use std::collections::BTreeMap;
+    let truck = samples::truck();
+    let mut seen = 0;
+    for end in &truck.ends {
+        let (Some(stack), Some(lug)) = (draw::sheets::stack_of(&truck, end), &end.lug) else {
+            continue;
+        };
+        let bodies = draw::end_bodies::end_bodies(&stack, lug.palm_width_mm, None);
+        let name = format!("end-{}-{}-{}", end.run, end.cable, end.port).replace('.', "-");
+        for body in &bodies {
+            let key =
+                |i: u32| body.mesh.positions[i as usize].map(|v| (v * 1e5).round() as i64);
+            let mut edges: BTreeMap<_, i32> = BTreeMap::new();
+            for t in &body.mesh.triangles {
+                for (a, b) in [(t[0], t[1]), (t[1], t[2]), (t[2], t[0])] {
+                    *edges.entry((key(a), key(b))).or_default() += 1;
+                    *edges.entry((key(b), key(a))).or_default() -= 1;
+                }
+            }
+            assert!(edges.values().all(|n| *n == 0), "{name}: {} is open", body.name);
+            assert!(body.mesh.volume_mm3() > 0.0, "{name}: {} is inside out", body.name);
+        }
+        write(&format!("{name}.glb"), draw::glb::glb(&bodies));
+        seen += 1;
+    }
+    assert!(seen > 3, "the example has ends");
 }

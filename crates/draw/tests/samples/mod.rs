@@ -189,6 +189,32 @@ pub(crate) fn turned(part: &FlatPart) -> FlatPart {
     part
 }
 
+/// The example's plan with its motor's face surveyed in the document itself, as if read from the file beside it.
+pub(crate) fn truck() -> plan::Plan {
+    let build = include_str!("../../../../builds/orchard-truck/build.toml");
+    let face = include_str!("../../../../builds/orchard-truck/motor-phases-face.toml");
+    let shop = include_str!("../../../../builds/orchard-truck/parts.toml");
+    let prefix = "device.motor.port.phases.face";
+    let mut text = format!("{build}\n[{prefix}]\n");
+    for line in face.lines() {
+        let head = line.trim_start_matches('[');
+        let brackets = &line[..line.len() - head.len()];
+        if brackets.is_empty() {
+            text.push_str(&format!("{line}\n"));
+        } else {
+            text.push_str(&format!("{brackets}{prefix}.{head}\n"));
+        }
+    }
+    // Once the example names its face's file, the document must not say the face twice.
+    let text = text.replace("face = \"motor-phases-face.toml\"\n", "");
+    let reading = plan::given::document::read(&text);
+    assert_eq!(reading.errors, Vec::new());
+    let (shelf, errors) =
+        plan::given::shelf_read::with_shop(plan::given::shelf_read::standard(), shop);
+    assert!(errors.is_empty());
+    plan::plan(&reading.build, &shelf)
+}
+
 pub(crate) fn all() -> Vec<(&'static str, FlatPart)> {
     let awkward = awkward();
     let turned = turned(&awkward);

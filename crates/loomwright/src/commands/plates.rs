@@ -1,0 +1,105 @@
+//! `loomwright plates`: what a machinist needs, into a folder.
+
+use std::path::{Path, PathBuf};
+
+use anyhow::Result;
+use draw::Drawing;
+use draw::papers::{Papers, Piece, papers, pieces};
+use plan::finding::Verdict;
+
+use super::BuildArgument;
+use crate::{Outcome, builds, disk, terminal};
+
+/// Write plates and blocks for the machinist: drawing, DXF, STEP, paper template, check sheet
+#[derive(clap::Args)]
+#[command(after_help = "Example:\n  loomwright plates my-build\n  \
+    loomwright plates my-build -o for-the-machinist\n\n\
+    Files of a part: .pdf and .svg (drawing), .dxf, .step, .glb, -template.pdf and .svg (1:1), -check.pdf\n\
+    Exit status: 0 nothing fails, 1 something fails, 2 the document could not be read")]
+pub(crate) struct Arguments {
+    #[command(flatten)]
+    build: BuildArgument,
+    /// Folder to write to [default: plates in the folder of the build]
+    #[arg(short, long, value_name = "FOLDER")]
+    output: Option<PathBuf>,
+}
+
+/// Plans, draws and writes.
+pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
+    let Some(plan) = builds::plan(&arguments.build.build)? else { return Ok(Outcome::Unread) };
+    let folder = arguments
+        .output
+        .clone()
+        .unwrap_or_else(|| disk::document(&arguments.build.build).with_file_name("plates"));
+    let (found, absent) = pieces(&plan);
+    let mut bad = false;
+    let mut made = Vec::new();
+    // All is made before anything is written, so that a folder never holds half of two plans.
+    for piece in &found {
+        match papers(piece) {
+            Ok(papers) => made.extend(files(piece, &papers)?),
+            Err(faults) => {
+                bad = true;
+                for fault in faults {
+                    let message =
+                        format!("{} cannot be made: {}", piece.part.name, fault.message);
+                    terminal::message(&message);
+                }
+            }
+        }
+    }
+    if !made.is_empty() {
+        disk::folder(&folder)?;
+    }
+    for (name, bytes) in &made {
+        disk::write(&folder.join(name), bytes)?;
+    }
+    said(&folder, &made)?;
+    if plan.plates.is_empty() {
+        terminal::message("the build has no entry plates");
+    }
+    for why in &absent {
+        terminal::message(why);
+    }
+    if !plan.for_building() {
+        terminal::message(
+            "not for building yet: `loomwright plan` says what stands in the way",
+        );
+    }
+    Ok(if bad || plan.verdict() == Verdict::Fails { Outcome::Fails } else { Outcome::Holds })
+}
+
+/// Names and contents of all files of a part.
+fn files(piece: &Piece<'_>, papers: &Papers) -> Result<Vec<(String, Vec<u8>)>> {
+    let stem = &piece.stem;
+    let pdf = |drawings: &[Drawing]| {
+        terminal::while_waiting("setting the drawings", || {
+            book::sheets(drawings, &piece.making.digest)
+        })
+    };
+    let svg = |drawing: &Drawing| drawing.svg.clone().into_bytes();
+    let mut all = vec![
+        (format!("{stem}.dxf"), papers.dxf.clone()),
+        (format!("{stem}.step"), papers.step.clone().into_bytes()),
+        (format!("{stem}.glb"), papers.glb.clone()),
+        (format!("{stem}.pdf"), pdf(&papers.drawing)?),
+        (format!("{stem}-template.svg"), svg(&papers.template)),
+        (format!("{stem}-template.pdf"), pdf(std::slice::from_ref(&papers.template))?),
+        (format!("{stem}-check.pdf"), pdf(&papers.check)?),
+    ];
+    for (i, drawing) in papers.drawing.iter().enumerate() {
+        let name = if i == 0 { format!("{stem}.svg") } else { format!("{stem}-{}.svg", i + 1) };
+        all.push((name, svg(drawing)));
+    }
+    all.sort_by(|a, b| a.0.cmp(&b.0));
+    Ok(all)
+}
+
+fn said(folder: &Path, made: &[(String, Vec<u8>)]) -> Result<()> {
+    let mut text = String::new();
+    for (name, _) in made {
+        text.push_str(&folder.join(name).display().to_string());
+        text.push('\n');
+    }
+    Ok(terminal::result(&text)?)
+}
