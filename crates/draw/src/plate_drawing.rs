@@ -42,7 +42,8 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
     let datum = datum(part);
     let contours = contours(part, &datum);
     let mut page = Page::new(layout.sheet.1, layout.sheet.2);
-    let beside = if layout.tables_apart { Vec::new() } else { vec![layout.column()] };
+    let mut beside = if layout.tables_apart { Vec::new() } else { vec![layout.column()] };
+    beside.extend(layout.below(part));
     let lines = lines(part, solid, making, (&datum, &contours), layout.column_mm);
     let mut trial = Page::new(layout.sheet.1, layout.sheet.2);
     let mut left = flow(&mut trial, &beside, &lines);
@@ -186,6 +187,23 @@ impl Layout {
         let right = self.sheet.1 - BORDER_MM;
         let bottom = self.sheet.2 - BORDER_MM - TITLE_MM - 2.0;
         Area::new(right - self.column_mm, BORDER_MM + 1.0, right - 1.0, bottom)
+    }
+
+    /// Columns in the room that the views leave below them, left of the title block.
+    fn below(&self, part: &FlatPart) -> Vec<Area> {
+        let (low, high) = part.outline.bounds().unwrap_or_default();
+        let (_, needed) = self.needs(high[0] - low[0], high[1] - low[1], part.thickness_mm);
+        let (top, foot) = (BORDER_MM + needed + 8.0, self.sheet.2 - BORDER_MM - 2.0);
+        if foot - top < 25.0 {
+            return Vec::new();
+        }
+        let mut all = Vec::new();
+        let mut left = BORDER_MM + 3.0;
+        while left + self.column_mm < self.sheet.1 - BORDER_MM - self.column_mm - 3.0 {
+            all.push(Area::new(left, top, left + self.column_mm - 1.0, foot));
+            left += self.column_mm + 4.0;
+        }
+        all
     }
 
     /// Columns of a sheet without views: as many as stand side by side, the last above the title block.
