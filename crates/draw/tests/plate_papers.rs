@@ -26,8 +26,8 @@ fn making() -> Making {
 #[expect(clippy::disallowed_methods, reason = "the pictures are for a person to look at")]
 fn keep(name: &str, drawing: &Drawing) {
     let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("papers");
-    std::fs::create_dir_all(&folder).unwrap();
-    std::fs::write(folder.join(name), &drawing.svg).unwrap();
+    std::fs::create_dir_all(&folder).expect("the test's own folder");
+    std::fs::write(folder.join(name), &drawing.svg).expect("the test's own file");
 }
 
 fn attribute<'a>(element: &'a str, name: &str) -> Option<&'a str> {
@@ -37,15 +37,16 @@ fn attribute<'a>(element: &'a str, name: &str) -> Option<&'a str> {
 
 /// Every text of a drawing with its box, read from the finished drawing and not from what made it.
 fn texts(drawing: &Drawing) -> Vec<(String, Area)> {
-    let number = |text: Option<&str>| text.unwrap().parse::<f64>().unwrap();
+    let number =
+        |text: Option<&str>| text.and_then(|t| t.parse::<f64>().ok()).expect("a number");
     drawing
         .svg
         .lines()
         .filter(|line| line.starts_with("<text"))
         .map(|line| {
-            let words = line.split('>').nth(1).unwrap().trim_end_matches("</text");
+            let words = line.split('>').nth(1).expect("words").trim_end_matches("</text");
             let words = words.replace("&amp;", "&").replace("&lt;", "<").replace("&gt;", ">");
-            let anchor = match attribute(line, "text-anchor").unwrap() {
+            let anchor = match attribute(line, "text-anchor").expect("an anchor") {
                 "start" => Anchor::Start,
                 "middle" => Anchor::Middle,
                 _ => Anchor::End,
@@ -63,7 +64,7 @@ fn texts(drawing: &Drawing) -> Vec<(String, Area)> {
                 }
                 Some(turned) => {
                     let inner = turned.trim_start_matches("translate(");
-                    let mut pair = inner.split(')').next().unwrap().split(' ');
+                    let mut pair = inner.split(')').next().unwrap_or_default().split(' ');
                     let place = at(number(pair.next()), number(pair.next()));
                     box_upwards(place, &words, kind)
                 }
@@ -96,7 +97,7 @@ fn clashes(drawing: &Drawing) -> Vec<String> {
 }
 
 fn papers(name: &str, part: &FlatPart) -> Vec<(String, Drawing)> {
-    let body = solid(part).unwrap();
+    let body = solid(part).expect("a body");
     let mut all = Vec::new();
     for (i, drawing) in
         draw::plate_drawing::plate_drawing(part, &body, &making()).into_iter().enumerate()

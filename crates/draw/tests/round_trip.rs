@@ -9,18 +9,14 @@ use space::part::FlatPart;
 use space::path::Path;
 use space::solid::{Solid, edges, solid};
 
-fn folder() -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("parts");
-    std::fs::create_dir_all(&folder).unwrap();
-    folder
-}
-
 #[expect(
     clippy::disallowed_methods,
     reason = "the files are for libraries outside this program"
 )]
 fn write(name: &str, bytes: impl AsRef<[u8]>) {
-    std::fs::write(folder().join(name), bytes).unwrap();
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("parts");
+    std::fs::create_dir_all(&folder).expect("the test's own folder");
+    std::fs::write(folder.join(name), bytes).expect("the test's own file");
 }
 
 /// What a reader must find: one line each, fields apart by tabs.
@@ -44,7 +40,8 @@ fn facts(name: &str, part: &FlatPart, solid: &Solid) -> String {
         closed(&format!("GROOVE_{side}_SIDE_MIDDLE"), &groove.middle);
         // The edges by another way than the one that drew them: a band of constant width (Pappus).
         let band = groove.middle.length_mm() * groove.width_mm;
-        let [outer, inner] = edges(&groove.middle, groove.width_mm).unwrap();
+        let [outer, inner] =
+            edges(&groove.middle, groove.width_mm).expect("a groove has edges");
         assert!((outer.area_mm2() - inner.area_mm2() - band).abs() < 1e-3);
         closed(&format!("GROOVE_{side}_SIDE"), &outer);
         closed(&format!("GROOVE_{side}_SIDE"), &inner);

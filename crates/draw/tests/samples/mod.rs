@@ -61,8 +61,7 @@ fn path(corners: &[(f64, f64, f64)]) -> Path {
     Path { vertices: corners.iter().map(vertex).collect() }
 }
 
-/// Irregular outline with a hollow, seven unequal bolts, every feature from both sides.
-pub(crate) fn awkward() -> FlatPart {
+fn awkward_holes() -> Vec<Hole> {
     let mut holes: Vec<Hole> = [
         ([12.0, 11.0], 6.6),
         ([83.5, 8.5], 6.6),
@@ -89,11 +88,32 @@ pub(crate) fn awkward() -> FlatPart {
         tapped.thread = Some(thread.to_owned());
         holes.push(tapped);
     }
-    holes.last_mut().unwrap().thread_depth_mm = Some(8.0);
+    holes.last_mut().expect("just put there").thread_depth_mm = Some(8.0);
     let mut deep = hole("P1", "earth stud M6", [135.0, 47.0], 6.6);
     deep.counterbore =
         Some(Counterbore { diameter_mm: 14.0, depth_mm: 2.0, face: Face::Outer });
     holes.push(deep);
+    holes
+}
+
+fn awkward_ring() -> Path {
+    Path::filleted(
+        &[
+            [20.0, 14.0],
+            [92.0, 16.0],
+            [152.0, 28.0],
+            [162.0, 74.0],
+            [118.0, 98.0],
+            [54.0, 110.0],
+            [18.0, 72.0],
+        ],
+        &[10.0, 40.0, 12.0, 12.0, 25.0, 12.0, 15.0],
+    )
+    .expect("the corners have room for their radii")
+}
+
+/// Irregular outline with a hollow, seven unequal bolts, every feature from both sides.
+pub(crate) fn awkward() -> FlatPart {
     FlatPart {
         name: "plate Motor.phases (Größe 2)".to_owned(),
         // A hollow below between the second and third bolt, a round shoulder, corners without radius.
@@ -111,7 +131,7 @@ pub(crate) fn awkward() -> FlatPart {
             (0.0, 86.0, 0.0),
         ]),
         thickness_mm: 14.0,
-        holes,
+        holes: awkward_holes(),
         openings: vec![path(&[
             (110.0, 78.0, 0.0),
             (128.0, 78.0, 1.0),
@@ -119,19 +139,7 @@ pub(crate) fn awkward() -> FlatPart {
             (110.0, 88.0, 1.0),
         ])],
         grooves: vec![Groove {
-            middle: Path::filleted(
-                &[
-                    [20.0, 14.0],
-                    [92.0, 16.0],
-                    [152.0, 28.0],
-                    [162.0, 74.0],
-                    [118.0, 98.0],
-                    [54.0, 110.0],
-                    [18.0, 72.0],
-                ],
-                &[10.0, 40.0, 12.0, 12.0, 25.0, 12.0, 15.0],
-            )
-            .unwrap(),
+            middle: awkward_ring(),
             width_mm: 3.6,
             depth_mm: 1.98,
             face: Face::Seal,
