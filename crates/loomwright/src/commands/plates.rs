@@ -8,6 +8,7 @@ use draw::papers::{Papers, Piece, papers, pieces};
 use plan::finding::Verdict;
 
 use super::BuildArgument;
+use crate::builds::Planned;
 use crate::{Outcome, builds, disk, terminal};
 
 /// Write plates and blocks for the machinist: drawing, DXF, STEP, paper template, check sheet
@@ -26,7 +27,9 @@ pub(crate) struct Arguments {
 
 /// Plans, draws and writes.
 pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
-    let Some(plan) = builds::plan(&arguments.build.build)? else { return Ok(Outcome::Unread) };
+    let Some(Planned { plan, .. }) = builds::plan(&arguments.build.build)? else {
+        return Ok(Outcome::Unread);
+    };
     let folder = arguments
         .output
         .clone()
