@@ -30,9 +30,12 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 }
 
 fn pitch(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
-    // On a surveyed face the grips are placed, and each pair is held to its own distance.
-    if fitted.plate.grips.len() < 2 || fitted.plate.laid.is_some() {
+    if fitted.plate.grips.len() < 2 {
         return None;
+    }
+    // On a surveyed face the grips are placed, and each pair is held to its own distance.
+    if let Some(laid) = &fitted.plate.laid {
+        return other_than_stated(check, fitted, laid.pitch_mm?);
     }
     // The two widest may be neighbours.
     let mut flats: Vec<f64> = fitted.plate.grips.iter().map(|g| g.grip.flats_mm).collect();
@@ -83,9 +86,28 @@ fn pitch(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
     )
 }
 
+/// A stated pitch that the layout on the face did not come to.
+fn other_than_stated(check: &Check, fitted: &Fitted<'_>, laid_mm: f64) -> Option<Finding> {
+    let stated = fitted.given.grip_pitch_mm.as_ref()?;
+    if (stated.value - laid_mm).abs() <= PLAY_MM {
+        return None;
+    }
+    let message = format!(
+        "grips are laid out {} apart on the face of {}, `grip-pitch` says {}",
+        fitted.mm(laid_mm),
+        fitted.name(),
+        fitted.mm(stated.value)
+    );
+    let found = fitted.find(check, Verdict::Close, stated.at, message);
+    Some(found.hint("leave `grip-pitch` out, or state every grip's place in `grip-at`"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::marked::{check, holds};
+    use super::super::view::FACED;
+    use super::super::view::seen::finds;
+    use crate::finding::Verdict;
 
     #[test]
     fn grips_apart_hold() {
@@ -112,5 +134,11 @@ mod tests {
             grip-pitch = absent
             "#,
         );
+    }
+
+    #[test]
+    fn another_pitch_than_that_of_the_face_is_said() {
+        let patch = FACED.replace("grip-pitch = absent", "grip-pitch = \"70 mm\"");
+        finds(Verdict::Close, "grip-pitch", "grip-pitch", &patch);
     }
 }

@@ -20,6 +20,9 @@ pub(super) const CHECK: Check = Check {
     judge,
 };
 
+/// A stated length farther than this from the one laid out is said.
+const APART: f64 = 0.005;
+
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     for fitted in plates(designed) {
         let Some(laid) = &fitted.plate.laid else { continue };
@@ -29,6 +32,17 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             continue;
         };
         let (name, ring) = (fitted.name(), &seal.oring);
+        if let Some(stated) = &fitted.given.groove_inside_mm
+            && (seal.inside_mm / stated.value - 1.0).abs() > APART
+        {
+            let message = format!(
+                "the groove laid out on the face of {name} is as long as a round one of {}, `groove-inside` says {}",
+                fitted.mm(seal.inside_mm),
+                fitted.mm(stated.value)
+            );
+            let found = fitted.find(check, Verdict::Close, stated.at, message);
+            notes.find(found.hint("the face decides: leave `groove-inside` out"));
+        }
         if let Some(cord_mm) = seal.cord_mm {
             let message = format!(
                 "no standard ring is as long as the groove of {name}, a cord of {} is cut to {}",
@@ -59,11 +73,19 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 mod tests {
     use super::super::marked::holds;
     use super::super::view::FACED;
-    use super::super::view::seen::fails;
+    use super::super::view::seen::{fails, finds};
+    use crate::finding::Verdict;
 
     #[test]
     fn a_chosen_ring_holds() {
         holds("ring-length", FACED);
+    }
+
+    #[test]
+    fn another_length_than_stated_is_said() {
+        let patch = FACED.replace("groove-inside = absent", "groove-inside = \"198 mm\"");
+        let found = finds(Verdict::Close, "ring-length", "groove-inside", &patch);
+        assert!(found.hint.unwrap().contains("leave `groove-inside` out"));
     }
 
     #[test]

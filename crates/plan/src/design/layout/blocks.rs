@@ -78,12 +78,7 @@ pub fn lay_block(wanted: &BlockWanted) -> (FlatPart, Vec<Proof>) {
     for (i, a) in part.holes.iter().enumerate() {
         let at = [a.x_mm, a.y_mm];
         let edge = part.outline.depth_mm(at) - a.diameter_mm / 2.0;
-        hold(
-            Rule::EdgeDistance,
-            format!("metal-free wall outside hole {}", a.name),
-            edge,
-            WALL_MM,
-        );
+        hold(Rule::EdgeDistance, format!("wall outside hole {}", a.name), edge, WALL_MM);
         for b in &part.holes[i + 1..] {
             let wall = apart_mm(at, [b.x_mm, b.y_mm]) - (a.diameter_mm + b.diameter_mm) / 2.0;
             hold(
