@@ -80,7 +80,7 @@ fn edges(kind: Kind) -> Vec<String> {
             vec!["[]".to_owned(), format!("[{}]", all.join(", "))]
         }
         Kind::Text => vec!["\"nonsense\"".to_owned()],
-        Kind::Texts => vec!["[]".to_owned(), "[\"U\"]".to_owned()],
+        Kind::Texts(_) => vec!["[]".to_owned(), "[\"U\"]".to_owned()],
         Kind::PlaceByName => vec!["{}".to_owned(), "{ U = \"5 m, -5 m\" }".to_owned()],
         Kind::QuantityByName(..)
         | Kind::NumberByName(..)

@@ -28,8 +28,8 @@ pub enum Kind {
     NumberByName(f64, f64),
     /// Words.
     Text,
-    /// A list of words.
-    Texts,
+    /// A list of no more than so many words.
+    Texts(usize),
     /// Words by name, as an inline table.
     TextByName,
     /// Places on a face by name, as an inline table.
@@ -257,7 +257,7 @@ pub const WORKSHOP: Table = Table {
             r#""10 %""#,
             "share of small parts (bolts, washers, sleeves, O-rings) packed extra",
         ),
-        key("dies", Kind::Texts, r#"["70", "95"]"#, "die codes the shop owns"),
+        key("dies", Kind::Texts(100), r#"["70", "95"]"#, "die codes the shop owns"),
         key(
             "friction",
             Kind::Number(0.02, 0.5),
@@ -292,7 +292,7 @@ pub const PORT: Table = Table {
     keys: &[
         key(
             "terminals",
-            Kind::Texts,
+            Kind::Texts(24),
             r#"["U", "V", "W"]"#,
             "labels of the terminals in the order they lie",
         ),
@@ -535,7 +535,7 @@ pub const FACE_READING: Table = Table {
     what: "One reading, each under its own [[reading]]: between two points, from a point to an edge or a line, or across a hole",
     inner: &[],
     keys: &[
-        key("between", Kind::Texts, r#"["B1", "B2"]"#, "the two points"),
+        key("between", Kind::Texts(100), r#"["B1", "B2"]"#, "the two points"),
         key("centres", READ, r#""77.70 mm""#, "from centre to centre of the two"),
         key("outside", READ, r#""84.32 mm""#, "over the far sides of the two holes"),
         key("inside", READ, r#""71.08 mm""#, "between the near sides of the two holes"),
@@ -543,7 +543,7 @@ pub const FACE_READING: Table = Table {
         key("edge", Kind::Text, r#""top""#, "the edge it was read to"),
         key(
             "line",
-            Kind::Texts,
+            Kind::Texts(100),
             r#"["B2", "B3"]"#,
             "two points: it was read square to the line through them",
         ),
@@ -570,7 +570,7 @@ pub const FACE_OUTLINE: Table = Table {
     keys: &[
         key(
             "points",
-            Kind::Texts,
+            Kind::Texts(100),
             r#"["0 mm, 0 mm", "80 mm, 0 mm", "through 90 mm, 20 mm", "80 mm, 40 mm", "0 mm, 40 mm"]"#,
             "corners in order, each a point's name or x and y; with \"through\", a point of the arc between its neighbours",
         ),

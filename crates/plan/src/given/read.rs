@@ -302,9 +302,13 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         if index < ENTRIES_MAX {
             return false;
         }
-        let message = format!("`{name}` has more than {ENTRIES_MAX} entries");
-        self.wrong(span, message, "what follows is not read".to_owned());
+        self.too_many(name, ENTRIES_MAX, span);
         true
+    }
+
+    fn too_many(&mut self, name: &str, most: usize, span: Range<usize>) {
+        let message = format!("`{name}` has more than {most} entries");
+        self.wrong(span, message, "what follows is not read".to_owned());
     }
 
     fn as_table(
@@ -352,7 +356,7 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         let Kind::Numbers(least, most) = key.kind else {
             panic!("`{name}` is declared as numbers")
         };
-        let (span, items) = self.array(name)?;
+        let (span, items) = self.array(name, ENTRIES_MAX)?;
         let list = items
             .iter()
             .filter_map(|v| self.read_number(name, v, (least, most), key.example))
@@ -377,7 +381,7 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         let Kind::Quantities(dimension, least, most) = key.kind else {
             panic!("`{name}` is declared as quantities")
         };
-        let (span, items) = self.array(name)?;
+        let (span, items) = self.array(name, ENTRIES_MAX)?;
         let example =
             key.example.trim_matches(['[', ']']).split(',').next().unwrap_or_default();
         let list = items
@@ -521,7 +525,10 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
 
     /// A list of words.
     pub fn texts(&mut self, name: &str) -> Maybe<Vec<At<String>>> {
-        let (span, items) = self.array(name)?;
+        let Kind::Texts(most) = self.declared(name).kind else {
+            panic!("`{name}` is declared as a list of words")
+        };
+        let (span, items) = self.array(name, most)?;
         let list = items.iter().filter_map(|v| self.read_text(name, v, "\"U\"")).collect();
         Some(self.at(list, &span))
     }
@@ -607,13 +614,17 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         None
     }
 
-    fn array(&mut self, name: &str) -> Option<(Range<usize>, &'d [Spanned<DeValue<'t>>])> {
+    fn array(
+        &mut self,
+        name: &str,
+        most: usize,
+    ) -> Option<(Range<usize>, &'d [Spanned<DeValue<'t>>])> {
         let (_, value) = self.entry(name)?;
         if let DeValue::Array(items) = value.get_ref() {
-            let items = match items.get(ENTRIES_MAX) {
-                Some(first_over) => {
-                    self.is_too_long(name, ENTRIES_MAX, first_over.span());
-                    &items[..ENTRIES_MAX]
+            let items = match items.get(most) {
+                Some(one_over) => {
+                    self.too_many(name, most, one_over.span());
+                    &items[..most]
                 }
                 None => items,
             };

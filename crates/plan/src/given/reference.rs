@@ -57,7 +57,7 @@ fn measures(key: &Key) -> Option<Dimension> {
         | Kind::Numbers(..)
         | Kind::NumberByName(..)
         | Kind::Text
-        | Kind::Texts
+        | Kind::Texts(_)
         | Kind::TextByName
         | Kind::PlaceByName
         | Kind::Day
@@ -88,7 +88,7 @@ fn accepted(key: &Key) -> String {
         }
         Kind::Numbers(least, most) => format!("list, each a number, {least} to {most}"),
         Kind::Text => "text".to_owned(),
-        Kind::Texts => "list of texts".to_owned(),
+        Kind::Texts(most) => format!("list of texts, at most {most}"),
         Kind::TextByName => "terminal by terminal".to_owned(),
         Kind::PlaceByName => "x and y, name by name".to_owned(),
         Kind::Day => "day".to_owned(),

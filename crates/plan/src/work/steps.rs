@@ -2,6 +2,8 @@
 
 mod bench;
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::keys::{self, slug};
 use super::kit::spoken;
 use crate::design::cuts::RunCut;
@@ -889,18 +891,31 @@ fn plate_on(port: &str) -> String {
 ///
 /// Of the steps that may come next: first one with the same work at the same place, then the same
 /// place, then the same work, else the first written. Greedy: each choice can be explained.
-fn order(mut waiting: Vec<Step>) -> Vec<Step> {
+fn order(steps: Vec<Step>) -> Vec<Step> {
+    // A large build has thousands of steps: what each still waits for is counted, not searched.
+    let mut waits: Vec<usize> = steps.iter().map(|s| s.after.len()).collect();
+    let mut followers: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+    for (index, step) in steps.iter().enumerate() {
+        for id in &step.after {
+            followers.entry(id.clone()).or_default().push(index);
+        }
+    }
+    let mut waiting: Vec<Option<Step>> = steps.into_iter().map(Some).collect();
     let mut done: Vec<Step> = Vec::with_capacity(waiting.len());
-    while !waiting.is_empty() {
-        let ready = |s: &Step| s.after.iter().all(|id| done.iter().any(|d| d.id == *id));
+    while done.len() < waiting.len() {
         let next = waiting
             .iter()
             .enumerate()
-            .filter(|(_, s)| ready(s))
-            .min_by_key(|(index, s)| (change(done.last(), s), *index))
-            .map(|(index, _)| index)
+            .filter(|(index, _)| waits[*index] == 0)
+            .filter_map(|(index, s)| Some((change(done.last(), s.as_ref()?), index)))
+            .min()
+            .map(|(_, index)| index)
             .expect("steps wait for each other in a ring, or for one that does not exist");
-        done.push(waiting.remove(next));
+        let step = waiting[next].take().expect("a step is done once");
+        for follower in followers.get(&step.id).into_iter().flatten() {
+            waits[*follower] -= 1;
+        }
+        done.push(step);
     }
     done
 }
@@ -920,7 +935,10 @@ fn change(last: Option<&Step>, next: &Step) -> u8 {
 }
 
 fn in_order(steps: &[Step]) -> bool {
-    steps.iter().enumerate().all(|(index, step)| {
-        step.after.iter().all(|id| steps[..index].iter().any(|before| before.id == *id))
+    let mut before: BTreeSet<&str> = BTreeSet::new();
+    steps.iter().all(|step| {
+        let follows = step.after.iter().all(|id| before.contains(id.as_str()));
+        before.insert(&step.id);
+        follows
     })
 }
