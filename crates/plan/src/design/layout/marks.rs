@@ -171,7 +171,12 @@ fn is_free(room: Room, outline: &Path, round: &[(Point, f64)], taken: &[Room]) -
     let middle = f64::midpoint(low[0], high[0]);
     let rim =
         [low, [middle, low[1]], [high[0], low[1]], high, [middle, high[1]], [low[0], high[1]]];
-    clear_of_round && clear_of_texts && rim.iter().all(|p| outline.depth_mm(*p) >= 1.0)
+    let frame = || Path::polygon(&[low, [high[0], low[1]], high, [low[0], high[1]]]);
+    // The corners tell most spots at little cost; the frame tells a notch between them.
+    clear_of_round
+        && clear_of_texts
+        && rim.iter().all(|p| outline.depth_mm(*p) >= 1.0)
+        && outline.gap(&frame()).is_some_and(|gap| gap.0 >= 1.0)
 }
 
 /// The outline with a half-round notch in the middle of its topmost straight side, if there is room for one.

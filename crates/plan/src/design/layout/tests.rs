@@ -186,6 +186,18 @@ fn an_even_face_is_laid_out() {
     );
     let texts: Vec<&str> = laid.part.marks.iter().map(|m| m.text.as_str()).collect();
     assert_eq!(texts, ["U", "V", "W", "THIS SIDE UP", "Orchard truck"]);
+    // No letter runs over the notch, nor off the plate.
+    for mark in &laid.part.marks {
+        let half = mark.text.len() as f64 * mark.height_mm * 0.4;
+        for i in 0..=20 {
+            let x = mark.x_mm - half + f64::from(i) * half / 10.0;
+            assert!(
+                laid.part.outline.depth_mm([x, mark.y_mm + mark.height_mm]) > 0.9,
+                "{}",
+                mark.text
+            );
+        }
+    }
     let stiff = laid.stiff.as_ref().unwrap();
     assert!(stiff.gap_mm > 0.0 && stiff.gap_mm < stiff.gap_mm_max, "{stiff:?}");
 }
