@@ -7,4 +7,5 @@
 pub mod units;
 pub mod complex;
 pub mod laws;
+pub mod duty;
 pub mod heat;

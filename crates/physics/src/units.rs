@@ -67,6 +67,18 @@ pub enum Dimension {
     Angle,
     /// N m2
     BendingStiffness,
+    /// rev/min
+    Rotation,
+    /// Wb
+    FluxLinkage,
+    /// kg/m3
+    Density,
+    /// N/(m/s)
+    ForcePerSpeed,
+    /// N/(m/s)2
+    ForcePerSpeedSquared,
+    /// Wh/km
+    EnergyPerLength,
     /// 1
     Ratio,
 }
@@ -88,10 +100,11 @@ const fn unit(names: &'static [&'static str], factor: f64) -> Unit {
 
 const INCH_MM: f64 = 25.4;
 const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+const MPH_M_S: f64 = 0.44704;
 
 impl Dimension {
     /// Every dimension there is, in the order of the enumeration.
-    pub const ALL: [Dimension; 30] = [
+    pub const ALL: [Dimension; 36] = [
         Dimension::Length,
         Dimension::Area,
         Dimension::Mass,
@@ -121,6 +134,12 @@ impl Dimension {
         Dimension::FluxDensity,
         Dimension::Angle,
         Dimension::BendingStiffness,
+        Dimension::Rotation,
+        Dimension::FluxLinkage,
+        Dimension::Density,
+        Dimension::ForcePerSpeed,
+        Dimension::ForcePerSpeedSquared,
+        Dimension::EnergyPerLength,
         Dimension::Ratio,
     ];
 
@@ -146,6 +165,7 @@ impl Dimension {
                     &[
                         unit(&["mm2", "mm²"], 1.0),
                         unit(&["cm2", "cm²"], 100.0),
+                        unit(&["m2", "m²"], 1.0e6),
                         unit(&["in2", "in²"], INCH_MM * INCH_MM),
                         // A circular mil is the area of a circle one thousandth of an inch across.
                         unit(
@@ -283,7 +303,7 @@ impl Dimension {
                     &[
                         unit(&["m/s"], 1.0),
                         unit(&["km/h"], 1.0 / 3.6),
-                        unit(&["mph"], 0.44704),
+                        unit(&["mph"], MPH_M_S),
                         unit(&["ft/s"], 0.3048),
                     ]
                 }
@@ -299,6 +319,34 @@ impl Dimension {
             }
             Dimension::BendingStiffness => {
                 const { &[unit(&["N m2", "Nm2", "N·m²", "N m²"], 1.0), unit(&["N mm2"], 1e-6)] }
+            }
+            Dimension::Rotation => {
+                const { &[unit(&["rev/min", "rpm", "1/min"], 1.0), unit(&["rev/s"], 60.0)] }
+            }
+            Dimension::FluxLinkage => {
+                const { &[unit(&["Wb", "V s", "Vs"], 1.0), unit(&["mWb", "mV s", "mVs"], 1e-3)] }
+            }
+            Dimension::Density => const { &[unit(&["kg/m3", "kg/m³"], 1.0)] },
+            Dimension::ForcePerSpeed => {
+                const {
+                    &[
+                        unit(&["N/(m/s)", "N s/m"], 1.0),
+                        unit(&["N/(km/h)"], 3.6),
+                        unit(&["lbf/mph"], POUND_FORCE_N / MPH_M_S),
+                    ]
+                }
+            }
+            Dimension::ForcePerSpeedSquared => {
+                const {
+                    &[
+                        unit(&["N/(m/s)2", "N/(m/s)²", "N s2/m2"], 1.0),
+                        unit(&["N/(km/h)2", "N/(km/h)²"], 3.6 * 3.6),
+                        unit(&["lbf/mph2", "lbf/mph²"], POUND_FORCE_N / (MPH_M_S * MPH_M_S)),
+                    ]
+                }
+            }
+            Dimension::EnergyPerLength => {
+                const { &[unit(&["Wh/km"], 1.0), unit(&["Wh/mi"], 1.0 / 1.609_344)] }
             }
             Dimension::Ratio => const { &[unit(&[""], 1.0), unit(&["%"], 0.01)] },
         }
@@ -341,6 +389,12 @@ impl Dimension {
             Dimension::FluxDensity => "a flux density",
             Dimension::Angle => "an angle",
             Dimension::BendingStiffness => "a bending stiffness",
+            Dimension::Rotation => "a speed of rotation",
+            Dimension::FluxLinkage => "a flux linkage",
+            Dimension::Density => "a density",
+            Dimension::ForcePerSpeed => "a force per speed",
+            Dimension::ForcePerSpeedSquared => "a force per speed squared",
+            Dimension::EnergyPerLength => "an energy per distance",
             Dimension::Ratio => "a ratio",
         }
     }

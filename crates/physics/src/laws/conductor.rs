@@ -395,9 +395,8 @@ pub fn overall_diameter_mm(size: ConductorSize, class: Class) -> f64 {
                 }
                 ConductorSize::Awg(_) | ConductorSize::Area(_) => None,
             };
-            let metal_mm2 = listed.map_or(size.area_mm2(), |ohm_km| {
-                effective_area_mm2(ohm_km, Material::Copper)
-            });
+            let metal_mm2 = listed
+                .map_or(size.area_mm2(), |ohm_km| effective_area_mm2(ohm_km, Material::Copper));
             return (4.0 * metal_mm2 / (std::f64::consts::PI * FLEXIBLE_FILL)).sqrt();
         }
     };
