@@ -20,6 +20,7 @@ pub mod verify;
 use physics::units::System;
 
 use design::cuts::{self, RunCut};
+use design::drive::{self, Course};
 use design::ends::{self, End};
 use design::length::{self, RunLength};
 use design::plates::{self, Plate};
@@ -45,6 +46,8 @@ pub struct Plan {
     pub runs: Vec<RunFacts>,
     /// Paths, one a run.
     pub lengths: Vec<RunLength>,
+    /// How the vehicle is driven, if the build says.
+    pub course: Option<Course>,
     /// Sizes and heat, one a run.
     pub sizes: Vec<SizedRun>,
     /// Ends: for each run, for each cable, from then to.
@@ -148,7 +151,8 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
 
     let parts = parts::resolve(build, shelf, &mut notes);
     let lengths = length::measure(&parts, &mut notes);
-    let sizes = settle::settle(&parts, &lengths, &mut notes);
+    let course = drive::drive(&parts, &mut notes);
+    let sizes = settle::settle(&parts, &lengths, course.as_ref(), &mut notes);
     let ends = ends::finish(&parts, &sizes, &mut notes);
     let cuts = cuts::settle(&parts, &lengths, &ends, &mut notes);
     let faces = survey::measure(&parts, &mut notes);
@@ -176,9 +180,10 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     Plan {
         heading: heading(&parts),
         devices: device_facts(build),
-        runs: run_facts(&parts),
+        runs: run_facts(&parts, &sizes),
         sources: sources_named(shelf, &findings, &worked, &kit),
         lengths,
+        course,
         sizes,
         ends,
         cuts,
@@ -229,18 +234,22 @@ fn device_facts(build: &Build) -> Vec<DeviceFacts> {
         .collect()
 }
 
-fn run_facts(parts: &Parts<'_>) -> Vec<RunFacts> {
+fn run_facts(parts: &Parts<'_>, sizes: &[SizedRun]) -> Vec<RunFacts> {
     parts
         .runs
         .iter()
-        .map(|r| RunFacts {
+        .zip(sizes)
+        .map(|(r, size)| RunFacts {
             id: r.run.id.value.clone(),
             ports: [parts.ports[r.from].name.clone(), parts.ports[r.to].name.clone()],
             carries: r.carries,
             cables: r.cables.clone(),
             lie: r.lie,
-            current_a_rms: r.run.current_a_rms.as_ref().map(|c| c.value),
-            frequency_hz: r.frequency_hz,
+            current_a_rms: match &size.carried {
+                Some(carried) => Some(carried.rms_a),
+                None => r.run.current_a_rms.as_ref().map(|c| c.value),
+            },
+            frequency_hz: r.frequency_hz.or(size.carried.as_ref().map(|c| c.frequency_hz)),
         })
         .collect()
 }

@@ -11,3 +11,4 @@ pub mod nameplate;
 pub mod battery;
 pub mod ripple;
 pub mod windows;
+pub mod chain;

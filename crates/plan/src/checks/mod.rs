@@ -16,6 +16,7 @@ mod air_below_limit;
 mod limit_above_cable;
 mod conductor_temperature;
 mod peak_temperature;
+mod duty_temperature;
 mod voltage_drop;
 mod insulation_voltage;
 mod cover_colour;
@@ -235,6 +236,7 @@ pub const ALL: &[&Check] = &[
     &limit_above_cable::CHECK,
     &conductor_temperature::CHECK,
     &peak_temperature::CHECK,
+    &duty_temperature::CHECK,
     &voltage_drop::CHECK,
     &insulation_voltage::CHECK,
     &cover_colour::CHECK,

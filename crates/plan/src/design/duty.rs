@@ -3,7 +3,11 @@
 //! Every value that is missing is a finding that says what to measure and what it would settle: a guessed
 //! current or air would give a cable that looks right. What the method leaves out is said aloud here too.
 
+use physics::duty::windows::{self, Piece};
+
+use super::drive::Course;
 use crate::finding::{About, Finding, Notes, Place, Verdict};
+use crate::given::build::Carries;
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::{Cable, Standing};
 use physics::units::Dimension;
@@ -21,9 +25,121 @@ pub struct Duty {
     pub peak: Option<(f64, f64)>,
 }
 
+/// What a driven vehicle puts through one cable of a run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Carried {
+    /// Rms over the drive that is repeated, or over the hard case that has most where there is none.
+    pub rms_a: f64,
+    /// The same at the lower edge of the band, where only the motor's nameplate is known.
+    pub rms_a_least: f64,
+    /// The one frequency that stands for all; zero for direct current.
+    pub frequency_hz: f64,
+    /// Greatest rms over windows, shortest first.
+    pub windows: Vec<Window>,
+    /// The current over time: the drive that is repeated first, then the hard cases.
+    pub series: Vec<Series>,
+}
+
+/// Greatest rms over a window.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Window {
+    /// How long it is.
+    pub seconds: f64,
+    /// The rms.
+    pub rms_a: f64,
+    /// In which stretch it was found.
+    pub stretch: String,
+    /// When it begins there.
+    pub begins_s: f64,
+}
+
+/// The current of one stretch over time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Series {
+    /// "wltc-3b", "climb".
+    pub name: String,
+    /// Repeated for ever, or once from warm.
+    pub repeats: bool,
+    /// Seconds and amperes, piece by piece.
+    pub pieces: Vec<Piece>,
+}
+
+/// The windows told: what a lug, a fuse, a small and a large cable feel.
+pub const WINDOWS_S: [f64; 4] = [10.0, 60.0, 600.0, 3600.0];
+
+/// A window that is continuous for a fuse and most cables.
+pub const LONG_S: f64 = 600.0;
+
+impl Carried {
+    /// The greatest rms over one of [`WINDOWS_S`].
+    pub fn window(&self, seconds: f64) -> Option<&Window> {
+        self.windows.iter().find(|w| w.seconds == seconds)
+    }
+}
+
+/// What the duty puts through a run that states no current of its own.
+pub fn carried(run: &RunParts<'_>, course: Option<&Course>) -> Option<Carried> {
+    let course =
+        course.filter(|c| run.run.current_a_rms.is_none() && !c.stretches.is_empty())?;
+    let carries = run.carries;
+    let series: Vec<Series> = course
+        .stretches
+        .iter()
+        .map(|s| Series { name: s.name.clone(), repeats: s.repeats, pieces: s.pieces(carries) })
+        .collect();
+    let frequency_hz =
+        course.stretches.iter().map(|s| s.frequency_hz(carries)).fold(0.0, f64::max);
+    let main = series.iter().position(|s| s.repeats).unwrap_or_else(|| {
+        let rms = |i: usize| windows::rms(&series[i].pieces);
+        (0..series.len()).fold(0, |a, b| if rms(b) > rms(a) { b } else { a })
+    });
+    let least: Vec<Piece> = course.stretches[main]
+        .rows
+        .iter()
+        .map(|r| (r.duration_s, r.phase_a_rms_least))
+        .collect();
+    let rms_a = windows::rms(&series[main].pieces);
+    let widest = |seconds: f64| {
+        let found = series.iter().map(|s| {
+            let (rms_a, begins_s) = match s.pieces.iter().map(|p| p.0).sum::<f64>() < seconds {
+                // What happens once has the drive before and after it.
+                true if !s.repeats => (diluted(&s.pieces, seconds, rms_a), 0.0),
+                _ => windows::greatest_rms(&s.pieces, seconds),
+            };
+            Window { seconds, rms_a, stretch: s.name.clone(), begins_s }
+        });
+        found.reduce(|a, b| if a.rms_a >= b.rms_a { a } else { b })
+    };
+    Some(Carried {
+        rms_a,
+        rms_a_least: match carries {
+            Carries::Phases => windows::rms(&least),
+            Carries::Dc => rms_a,
+        },
+        frequency_hz,
+        windows: WINDOWS_S.iter().filter_map(|s| widest(*s)).collect(),
+        series,
+    })
+}
+
+/// Rms over a window of which the pieces fill a part and the drive's rms the rest.
+fn diluted(pieces: &[Piece], window_s: f64, rest_a: f64) -> f64 {
+    let time_s: f64 = pieces.iter().map(|p| p.0).sum();
+    let heat: f64 = pieces.iter().map(|(dt, i)| dt * i * i).sum();
+    ((heat + (window_s - time_s) * rest_a * rest_a) / window_s).sqrt()
+}
+
 /// What must be known to heat a run; every missing value is a finding that says what to measure.
-pub fn duty(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) -> Option<Duty> {
-    let current_a = current_a(run, notes);
+pub fn duty(
+    parts: &Parts<'_>,
+    run: &RunParts<'_>,
+    carried: Option<&Carried>,
+    notes: &mut Notes,
+) -> Option<Duty> {
+    let current_a = match carried {
+        Some(carried) => Some(carried.rms_a),
+        None => current_a(run, notes),
+    };
     let air_c = run.air_c.filter(|c| AIR_C.contains(c));
     if air_c.is_none() {
         notes.find(unknown(
@@ -35,7 +151,10 @@ pub fn duty(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) -> Option<
              the size of the cable",
         ));
     }
-    let frequency_hz = run.frequency_hz.filter(|f| (0.0..=1.0e6).contains(f));
+    let frequency_hz = run
+        .frequency_hz
+        .or(carried.map(|c| c.frequency_hz))
+        .filter(|f| (0.0..=1.0e6).contains(f));
     if frequency_hz.is_none() {
         notes.find(unknown(
             run,

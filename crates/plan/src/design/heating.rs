@@ -2,10 +2,12 @@
 //!
 //! The laws know groups of cables, not runs; here the one becomes the other.
 
+use physics::duty::windows::Piece;
 use physics::heat::{self, Arrangement, Group, Point, State, Surroundings};
 use physics::laws::conductor::{self, Material};
 use physics::laws::convection::Correlation;
 
+use super::duty::Series;
 use crate::given::build::Lie;
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::Cable;
@@ -37,6 +39,19 @@ pub struct Course {
     pub to_limit_s: Option<f64>,
     /// Seconds and conductor temperature.
     pub curve: Vec<(f64, f64)>,
+}
+
+/// The conductor over a duty.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Driven {
+    /// The hottest conductor at the hottest moment.
+    pub hottest_c: f64,
+    /// In which stretch.
+    pub stretch: String,
+    /// When in it.
+    pub at_s: f64,
+    /// Seconds and hottest conductor, stretch by stretch; the drive that is repeated in its periodic state.
+    pub curves: Vec<(String, Vec<(f64, f64)>)>,
 }
 
 /// What a run carries for ever at a limit.
@@ -188,6 +203,45 @@ impl Heating {
         heat::step(&self.carrying(peak_a), &warm.state, seconds).end.hottest_c()
     }
 
+    /// The conductor over a duty: what repeats until it no longer changes, then each hard case from there.
+    pub fn driven(&self, warm: Option<&Steady>, series: &[Series]) -> Driven {
+        let group = self.carrying(1.0);
+        let air = State::uniform(&group, group.surroundings.air_c);
+        // Near the periodic state from the start: the steady state of the same loss.
+        let mut state = warm.map_or(air, |w| w.state.clone());
+        let mut driven = Driven {
+            hottest_c: f64::NEG_INFINITY,
+            stretch: String::new(),
+            at_s: 0.0,
+            curves: Vec::new(),
+        };
+        for one in series {
+            let pieces = merged(&one.pieces);
+            let mut course = heat::course(&group, &state, &pieces);
+            if one.repeats {
+                for _ in 0..PASSES_MAX {
+                    let off = course.end.hottest_c() - state.hottest_c();
+                    state = course.end.clone();
+                    if course.stopped_s.is_some() || off.abs() < PERIODIC_K {
+                        break;
+                    }
+                    course = heat::course(&group, &state, &pieces);
+                }
+            }
+            for point in &course.curve {
+                if driven.hottest_c < point.hottest_c {
+                    (driven.hottest_c, driven.at_s) = (point.hottest_c, point.time_s);
+                    driven.stretch.clone_from(&one.name);
+                }
+            }
+            let end_s = course.curve.last().map_or(0.0, |p| p.time_s);
+            driven
+                .curves
+                .push((one.name.clone(), sampled(&course.curve, end_s, DRIVEN_POINTS)));
+        }
+        driven
+    }
+
     /// The way from the air's temperature to nearly the steady state.
     pub fn warming(&self, current_a: f64) -> Vec<(f64, f64)> {
         let group = self.carrying(current_a);
@@ -212,6 +266,30 @@ impl Heating {
 const WARMING_S: f64 = 4.0 * 3600.0;
 const WARMING_POINTS: usize = 25;
 const PEAK_POINTS: usize = 20;
+const DRIVEN_POINTS: usize = 181;
+/// Start and end of a drive that differ by less are the same.
+const PERIODIC_K: f64 = 0.1;
+const PASSES_MAX: usize = 20;
+/// Pieces up to this are heated as one of the same loss: no conductor here moves more than a kelvin or two in
+/// it.
+const MERGED_S: f64 = 5.0;
+
+fn merged(pieces: &[Piece]) -> Vec<Piece> {
+    let mut all = Vec::new();
+    let (mut time_s, mut heat) = (0.0, 0.0);
+    for (dt, i) in pieces {
+        if 0.0 < time_s && MERGED_S < time_s + dt {
+            all.push((time_s, (heat / time_s).sqrt()));
+            (time_s, heat) = (0.0, 0.0);
+        }
+        time_s += dt;
+        heat += dt * i * i;
+    }
+    if 0.0 < time_s {
+        all.push((time_s, (heat / time_s).sqrt()));
+    }
+    all
+}
 
 fn summary(group: &Group, steady: &heat::Steady) -> Steady {
     // The first of equals, so that equal cables are named in the order of the run.

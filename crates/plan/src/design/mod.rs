@@ -1,6 +1,7 @@
 //! What follows from what we are told.
 
 pub mod length;
+pub mod drive;
 pub mod duty;
 pub mod heating;
 pub mod settle;

@@ -3,6 +3,7 @@
 //! The greatest fault is a short just behind the fuse, with nothing but the source in its loop; the least
 //! is one at the far end of the run, with the cable both ways at its limit. The fuse has to break both.
 
+use super::duty;
 use super::fuse::{self, Asked};
 use crate::given::shelf::Fuse;
 
@@ -111,7 +112,8 @@ pub fn choose(
 
     place.faults(&mut protected, notes);
     protected.cable_withstand_a2s = place.withstand_a2s(notes);
-    protected.current_a = value(&place.run.run.current_a_rms).filter(|a| *a > 0.0);
+    let driven_a = place.window(duty::LONG_S).map(|w| w.1);
+    protected.current_a = value(&place.run.run.current_a_rms).or(driven_a).filter(|a| *a > 0.0);
     protected.asked = place.asked(&protected, notes);
     protected.fuse = place.fuse(&protected.asked, notes);
     place.load(&mut protected, notes);
@@ -300,6 +302,12 @@ impl Place<'_> {
         Some(withstand)
     }
 
+    /// A window of the duty and its greatest rms, where the run states no current.
+    fn window(&self, seconds: f64) -> Option<(f64, f64)> {
+        let window = self.size.carried.as_ref()?.window(seconds)?;
+        Some((window.seconds, window.rms_a))
+    }
+
     fn asked(&self, protected: &Protected, notes: &mut Notes) -> Asked {
         let run = self.run.run;
         let air_c = value(&self.given.fuse_air_c).or_else(|| {
@@ -312,7 +320,9 @@ impl Place<'_> {
             );
             Some(air_c)
         });
-        let peak = above_zero(&run.peak_a_rms).zip(above_zero(&run.peak_s));
+        let peak = above_zero(&run.peak_a_rms).zip(above_zero(&run.peak_s)).or_else(|| {
+            self.window(duty::WINDOWS_S[0]).map(|(seconds, rms_a)| (rms_a, seconds))
+        });
         Asked {
             current_a: protected.current_a,
             peak,

@@ -10,6 +10,8 @@ use crate::given::shelf::Cable;
 pub struct SizedRun {
     /// Run id.
     pub run: String,
+    /// What the duty puts through one cable, where the run states no current.
+    pub carried: Option<Carried>,
     /// The cable; absent where nothing could be judged.
     pub cable: Option<Cable>,
     /// Heating of the hottest cable; absent where current or air is unknown.
@@ -45,6 +47,8 @@ pub struct Heat {
     pub rating_a: f64,
     /// Peak current and how long, if stated.
     pub peak: Option<Peak>,
+    /// The conductor over the duty, where the run states no current.
+    pub driven: Option<Driven>,
     /// Seconds and conductor temperature while heating from the air's temperature to steady state.
     pub warming: Vec<(f64, f64)>,
 }
@@ -80,21 +84,27 @@ use physics::laws::conductor::{Material, resistance_factor};
 use physics::laws::drop::{self, Wires};
 use physics::units::{Dimension, show_both};
 
-use super::duty::{Duty, duty};
-use super::heating::{Heating, Lying, Rating, Steady};
+use super::drive::Course;
+use super::duty::{Carried, Duty, carried, duty};
+use super::heating::{Driven, Heating, Lying, Rating, Steady};
 use super::length::RunLength;
 use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
 use crate::given::build::{Carries, Maybe};
 use crate::given::parts::{Parts, RunParts};
 
 /// Settles the size of every run.
-pub fn settle(parts: &Parts<'_>, lengths: &[RunLength], notes: &mut Notes) -> Vec<SizedRun> {
+pub fn settle(
+    parts: &Parts<'_>,
+    lengths: &[RunLength],
+    course: Option<&Course>,
+    notes: &mut Notes,
+) -> Vec<SizedRun> {
     assert_eq!(parts.runs.len(), lengths.len(), "one length a run");
     let mut knots: Vec<Knot<'_>> = parts
         .runs
         .iter()
         .zip(lengths)
-        .map(|(run, length)| Knot::start(parts, run, length, notes))
+        .map(|(run, length)| Knot::start(parts, run, length, course, notes))
         .collect();
 
     // Sizes only go up, so every pass uses up one of these.
@@ -134,6 +144,7 @@ struct Knot<'a> {
     parts: &'a Parts<'a>,
     run: &'a RunParts<'a>,
     length_m: Option<f64>,
+    carried: Option<Carried>,
     duty: Option<Duty>,
     /// Index into the run's choice.
     size: usize,
@@ -149,6 +160,7 @@ struct Trial {
     steady: Option<Steady>,
     rating: Option<Rating>,
     peak_c: Option<f64>,
+    driven: Option<Driven>,
     drop_v: Option<f64>,
     loss_w: Option<f64>,
 }
@@ -158,14 +170,17 @@ impl<'a> Knot<'a> {
         parts: &'a Parts<'a>,
         run: &'a RunParts<'a>,
         length: &RunLength,
+        course: Option<&Course>,
         notes: &mut Notes,
     ) -> Knot<'a> {
+        let carried = carried(run, course);
         let inside: f64 = length.inside_mm.iter().flatten().sum();
         let mut knot = Knot {
             parts,
             run,
             length_m: length.path_mm.map(|path| (path + inside) / 1000.0),
-            duty: duty(parts, run, notes),
+            duty: duty(parts, run, carried.as_ref(), notes),
+            carried,
             size: 0,
             trial: None,
             breach: None,
@@ -207,6 +222,11 @@ impl<'a> Knot<'a> {
             .peak
             .zip(holds)
             .map(|((peak_a, seconds), warm)| heating.after_peak_c(warm, peak_a, seconds));
+        let driven = self
+            .carried
+            .as_ref()
+            .filter(|_| holds.is_some())
+            .map(|carried| heating.driven(holds, &carried.series));
         // What never settles is judged as warm as it may be.
         let rating = match steady {
             Some(_) => None,
@@ -221,7 +241,7 @@ impl<'a> Knot<'a> {
             let each = warm.ohm_per_m.iter();
             each.map(|r| drop::loss_w(Wires::One, *r, length_m, duty.current_a)).sum()
         });
-        let trial = Trial { heating, limit_c, steady, rating, peak_c, drop_v, loss_w };
+        let trial = Trial { heating, limit_c, steady, rating, peak_c, driven, drop_v, loss_w };
         self.breach = self.breach_of(&trial, &duty);
         self.trial = Some(trial);
     }
@@ -248,6 +268,9 @@ impl<'a> Knot<'a> {
         hot(trial.steady.as_ref().map(|s| s.conductor_c), "conductor");
         if let Some(peak_c) = trial.peak_c {
             hot(Some(peak_c), "conductor at the end of the peak");
+        }
+        if let Some(driven) = &trial.driven {
+            hot(Some(driven.hottest_c), &format!("conductor in {}", driven.stretch));
         }
         if let (Some(drop_v), Some(drop_v_max)) =
             (trial.drop_v, drop_v_max(self.parts, self.run))
@@ -285,6 +308,7 @@ impl<'a> Knot<'a> {
         }
         SizedRun {
             run: id,
+            carried: self.carried,
             cable,
             heat,
             drop_v: self.trial.as_ref().and_then(|t| t.drop_v),
@@ -363,6 +387,7 @@ impl<'a> Knot<'a> {
             // Air as hot as the limit leaves nothing to carry.
             rating_a: rating.as_ref().map_or(0.0, |r| r.current_a),
             peak,
+            driven: trial.driven.clone(),
             warming: trial.heating.warming(duty.current_a),
         })
     }

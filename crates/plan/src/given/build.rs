@@ -40,6 +40,14 @@ pub struct Build {
     pub surroundings: Surroundings,
     /// How this shop works.
     pub workshop: Workshop,
+    /// The vehicle that is driven.
+    pub vehicle: Option<VehicleGiven>,
+    /// Its motor.
+    pub motor: Option<MotorGiven>,
+    /// Its battery.
+    pub battery: Option<BatteryGiven>,
+    /// How it is driven.
+    pub duty: Option<DutyGiven>,
     /// Devices in the order written.
     pub devices: Vec<Device>,
     /// Runs in the order written.
@@ -632,4 +640,191 @@ pub struct Protection {
     pub discharge_s: Maybe<f64>,
     /// `y-capacitance`: in all, to the chassis, F.
     pub y_capacitance_f: Maybe<f64>,
+}
+
+/// `[vehicle]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct VehicleGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `mass` as driven, load and driver included, kg.
+    pub mass_kg: Maybe<f64>,
+    /// `rotating-mass`: what turning parts add when the speed changes, kg.
+    pub rotating_kg: Maybe<f64>,
+    /// `road-load-a`, N.
+    pub road_a_n: Maybe<f64>,
+    /// `road-load-b`, N/(m/s).
+    pub road_b_n_per_m_s: Maybe<f64>,
+    /// `road-load-c`, N/(m/s)2.
+    pub road_c_n_per_m_s2: Maybe<f64>,
+    /// `drag-area`, mm2.
+    pub drag_area_mm2: Maybe<f64>,
+    /// `rolling`.
+    pub rolling: Maybe<f64>,
+    /// `air-density`, kg/m3.
+    pub air_kg_m3: Maybe<f64>,
+    /// `trailer-mass`, kg.
+    pub trailer_kg: Maybe<f64>,
+    /// `trailer-drag-area`, mm2.
+    pub trailer_drag_area_mm2: Maybe<f64>,
+    /// `wheel-radius`, rolling, mm.
+    pub wheel_radius_mm: Maybe<f64>,
+    /// `gear`: turns of the motor for one of the wheel.
+    pub gear: Maybe<f64>,
+    /// `gear-efficiency`.
+    pub gear_efficiency: Maybe<f64>,
+    /// `regeneration`: share of the braking that the motor does.
+    pub regeneration: Maybe<f64>,
+}
+
+/// What is known of the motor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MotorKind {
+    /// Permanent magnets, by its parameters.
+    Pm,
+    /// Induction, by its parameters.
+    Induction,
+    /// The nameplate only.
+    Nameplate,
+}
+
+/// `[motor]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct MotorGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `kind`.
+    pub kind: Maybe<MotorKind>,
+    /// `pole-pairs`.
+    pub pole_pairs: Maybe<u32>,
+    /// `current-max`: phase current that motor and inverter allow, A rms.
+    pub current_a_rms_max: Maybe<f64>,
+    /// `speed-max`, rev/min.
+    pub speed_rpm_max: Maybe<f64>,
+    /// `inverter-efficiency`: of inverter, iron and windage together.
+    pub inverter_efficiency: Maybe<f64>,
+    /// `resistance` of a phase, ohm.
+    pub resistance_ohm: Maybe<f64>,
+    /// `ld`, H.
+    pub ld_h: Maybe<f64>,
+    /// `lq`, H.
+    pub lq_h: Maybe<f64>,
+    /// `flux`, peak, Wb.
+    pub flux_wb: Maybe<f64>,
+    /// `rotor-resistance`, ohm.
+    pub rotor_ohm: Maybe<f64>,
+    /// `magnetising-inductance`, H.
+    pub magnetising_h: Maybe<f64>,
+    /// `stator-leakage`, H.
+    pub stator_leakage_h: Maybe<f64>,
+    /// `rotor-leakage`, H.
+    pub rotor_leakage_h: Maybe<f64>,
+    /// `magnetising-current`, A rms.
+    pub magnetising_a_rms_max: Maybe<f64>,
+    /// `torque-max`, N m.
+    pub torque_nm_max: Maybe<f64>,
+    /// `power-max`, W.
+    pub power_w_max: Maybe<f64>,
+    /// `efficiency` of the motor alone.
+    pub efficiency: Maybe<f64>,
+}
+
+/// `[battery]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BatteryGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `voltage` at no current, V.
+    pub open_v: Maybe<f64>,
+    /// `resistance`, ohm.
+    pub resistance_ohm: Maybe<f64>,
+    /// `voltage-min` under load, V.
+    pub voltage_v_min: Maybe<f64>,
+    /// `auxiliary`: steady load beside the motor, W.
+    pub auxiliary_w: Maybe<f64>,
+}
+
+/// A case harder than a drive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hard {
+    /// Stall against a kerb.
+    Kerb,
+    /// A long climb.
+    Climb,
+    /// Launch after launch.
+    Launch,
+    /// The greatest speed.
+    TopSpeed,
+}
+
+/// `[duty]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DutyGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `cycle`.
+    pub cycle: Maybe<super::cycles::Cycle>,
+    /// `file`: a log beside the build.
+    pub file: Maybe<String>,
+    /// `dbc`: what the frames of a candump mean.
+    pub dbc: Maybe<String>,
+    /// `columns`: which column or signal is what.
+    pub columns: Vec<(At<String>, At<String>)>,
+    /// `units`: of columns whose names do not tell.
+    pub units: Vec<(At<String>, At<String>)>,
+    /// `inverted`: what is logged with the other sign.
+    pub inverted: Maybe<Vec<At<String>>>,
+    /// `gap`: longest pause between two rows that is bridged, s.
+    pub gap_s: Maybe<f64>,
+    /// `hard`.
+    pub hard: Vec<At<Hard>>,
+    /// `grade` of the climb.
+    pub grade: Maybe<f64>,
+    /// `climb-speed`, m/s.
+    pub climb_m_s: Maybe<f64>,
+    /// `climb-time`, s.
+    pub climb_s: Maybe<f64>,
+    /// `kerb-height`, mm.
+    pub kerb_mm: Maybe<f64>,
+    /// `kerb-time`, s.
+    pub kerb_s: Maybe<f64>,
+    /// `launches`.
+    pub launches: Maybe<u32>,
+    /// `launch-speed`, m/s.
+    pub launch_m_s: Maybe<f64>,
+    /// `launch-time`, s.
+    pub launch_s: Maybe<f64>,
+    /// `top-speed`, m/s.
+    pub top_m_s: Maybe<f64>,
+    /// `top-time`, s.
+    pub top_s: Maybe<f64>,
+    /// What was read of `file`; set by whoever reads files.
+    pub log: Option<Logged>,
+}
+
+/// What a log holds of what a duty needs: one value a row in each series that is there.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Logged {
+    /// Time from the first row; it grows.
+    pub time_s: Vec<f64>,
+    /// Speed of the vehicle, m/s; empty if not logged, as all below.
+    pub speed_m_s: Vec<f64>,
+    /// Rise over run of the road.
+    pub grade: Vec<f64>,
+    /// Torque of the motor.
+    pub torque_nm: Vec<f64>,
+    /// Speed of the motor.
+    pub speed_rpm: Vec<f64>,
+    /// Phase current.
+    pub phase_a_rms: Vec<f64>,
+    /// Electrical frequency.
+    pub frequency_hz: Vec<f64>,
+    /// DC current, positive while driving.
+    pub dc_a: Vec<f64>,
+    /// DC voltage.
+    pub dc_v: Vec<f64>,
+    /// Pauses longer than is bridged: when, how long.
+    pub gaps: Vec<(f64, f64)>,
+    /// Rows that could not be read.
+    pub rows_bad: usize,
 }

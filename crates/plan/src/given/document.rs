@@ -8,10 +8,11 @@ use sha2::{Digest, Sha256};
 use toml::de::DeTable;
 
 use super::build::{
-    At, Block, Build, Device, EndGiven, PlateGiven, Port, Protection, Run, Surroundings,
-    SystemGiven, Workshop,
+    At, BatteryGiven, Block, Build, Device, DutyGiven, EndGiven, MotorGiven, PlateGiven, Port,
+    Protection, Run, Surroundings, SystemGiven, VehicleGiven, Workshop,
 };
 use super::connect;
+use super::cycles::CYCLES;
 use super::face;
 use super::keys;
 pub use super::read::{DocumentError, ERRORS_MAX, SIZE_MAX};
@@ -68,6 +69,10 @@ fn top<'t>(reader: &mut Reader<'t>, root: &DeTable<'t>) -> Build {
     let system = f.table("system");
     let surroundings = f.table("surroundings");
     let workshop = f.table("workshop");
+    let vehicle = f.table("vehicle");
+    let motor = f.table("motor");
+    let battery = f.table("battery");
+    let duty = f.table("duty");
     let protection = f.table("protection");
     let prices = f.table("prices");
     let devices = f.tables("device");
@@ -82,6 +87,10 @@ fn top<'t>(reader: &mut Reader<'t>, root: &DeTable<'t>) -> Build {
     if let Some((_, table)) = workshop {
         build.workshop = read_workshop(reader, table);
     }
+    build.vehicle = vehicle.map(|(span, t)| read_vehicle(reader, span, t));
+    build.motor = motor.map(|(span, t)| read_motor(reader, span, t));
+    build.battery = battery.map(|(span, t)| read_battery(reader, span, t));
+    build.duty = duty.map(|(span, t)| read_duty(reader, span, t));
     build.devices = devices.into_iter().map(|(id, t)| read_device(reader, id, t)).collect();
     build.runs = runs.into_iter().map(|(id, t)| read_run(reader, id, t)).collect();
     build.protection = protection.map(|(span, t)| read_protection(reader, span, t));
@@ -127,6 +136,114 @@ fn read_workshop<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Workshop {
         friction: f.number("friction"),
         lug_family: f.choice("lug-family", keys::LUG_FAMILIES),
     }
+}
+
+fn read_vehicle<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> VehicleGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::VEHICLE, "vehicle", table);
+    VehicleGiven {
+        at,
+        mass_kg: f.quantity("mass"),
+        rotating_kg: f.quantity("rotating-mass"),
+        road_a_n: f.quantity("road-load-a"),
+        road_b_n_per_m_s: f.quantity("road-load-b"),
+        road_c_n_per_m_s2: f.quantity("road-load-c"),
+        drag_area_mm2: f.quantity("drag-area"),
+        rolling: f.quantity("rolling"),
+        air_kg_m3: f.quantity("air-density"),
+        trailer_kg: f.quantity("trailer-mass"),
+        trailer_drag_area_mm2: f.quantity("trailer-drag-area"),
+        wheel_radius_mm: f.quantity("wheel-radius"),
+        gear: f.number("gear"),
+        gear_efficiency: f.quantity("gear-efficiency"),
+        regeneration: f.quantity("regeneration"),
+    }
+}
+
+fn read_motor<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> MotorGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::MOTOR, "motor", table);
+    f.need("kind", span.clone());
+    MotorGiven {
+        at,
+        kind: f.choice("kind", keys::MOTOR_KINDS),
+        pole_pairs: f.count("pole-pairs"),
+        current_a_rms_max: f.quantity("current-max"),
+        speed_rpm_max: f.quantity("speed-max"),
+        inverter_efficiency: f.quantity("inverter-efficiency"),
+        resistance_ohm: f.quantity("resistance"),
+        ld_h: f.quantity("ld"),
+        lq_h: f.quantity("lq"),
+        flux_wb: f.quantity("flux"),
+        rotor_ohm: f.quantity("rotor-resistance"),
+        magnetising_h: f.quantity("magnetising-inductance"),
+        stator_leakage_h: f.quantity("stator-leakage"),
+        rotor_leakage_h: f.quantity("rotor-leakage"),
+        magnetising_a_rms_max: f.quantity("magnetising-current"),
+        torque_nm_max: f.quantity("torque-max"),
+        power_w_max: f.quantity("power-max"),
+        efficiency: f.quantity("efficiency"),
+    }
+}
+
+fn read_battery<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> BatteryGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::BATTERY, "battery", table);
+    BatteryGiven {
+        at,
+        open_v: f.quantity("voltage"),
+        resistance_ohm: f.quantity("resistance"),
+        voltage_v_min: f.quantity("voltage-min"),
+        auxiliary_w: f.quantity("auxiliary"),
+    }
+}
+
+fn read_duty<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> DutyGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::DUTY, "duty", table);
+    let duty = DutyGiven {
+        at,
+        cycle: f.choice("cycle", CYCLES),
+        file: f.text("file"),
+        dbc: f.text("dbc"),
+        columns: f.texts_by_name("columns"),
+        units: f.texts_by_name("units"),
+        inverted: f.texts("inverted"),
+        gap_s: f.quantity("gap"),
+        hard: f.choices("hard", keys::HARD),
+        grade: f.quantity("grade"),
+        climb_m_s: f.quantity("climb-speed"),
+        climb_s: f.quantity("climb-time"),
+        kerb_mm: f.quantity("kerb-height"),
+        kerb_s: f.quantity("kerb-time"),
+        launches: f.count("launches"),
+        launch_m_s: f.quantity("launch-speed"),
+        launch_s: f.quantity("launch-time"),
+        top_m_s: f.quantity("top-speed"),
+        top_s: f.quantity("top-time"),
+        log: None,
+    };
+    if let (Some(_), Some(file)) = (&duty.cycle, &duty.file) {
+        let hint = "keep one of them: they would give two different drives".to_owned();
+        reader.error_at(file.at, "`file` and `cycle` are both given".to_owned(), Some(hint));
+    }
+    duty
 }
 
 fn read_device<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) -> Device {

@@ -6,6 +6,7 @@ mod shelf_draft;
 mod shelf_kinds;
 pub mod shelf_read;
 pub mod shelf_look;
+pub mod cycles;
 pub mod build;
 pub mod keys;
 pub mod read;

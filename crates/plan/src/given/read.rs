@@ -587,6 +587,26 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
         None
     }
 
+    /// A list of a few words.
+    pub fn choices<T: Copy>(&mut self, name: &str, choice: Words<T>) -> Vec<At<T>> {
+        let mut all = Vec::new();
+        for text in self.texts(name).map(|t| t.value).unwrap_or_default() {
+            if let Some((_, meant)) = choice.iter().find(|(word, _)| *word == text.value) {
+                all.push(At { value: *meant, at: text.at });
+                continue;
+            }
+            let message = format!(
+                "`{}` is no {name}: use {}",
+                brief(&text.value),
+                listed(&words(choice))
+            );
+            let hint = nearest(&text.value, words(choice))
+                .map(|near| format!("did you mean \"{near}\"?"));
+            self.reader.error_at(text.at, message, hint);
+        }
+        all
+    }
+
     /// A conductor size.
     pub fn size(&mut self, name: &str) -> Maybe<ConductorSize> {
         let key = self.declared(name);

@@ -1,0 +1,953 @@
+//! How the vehicle is driven, second by second: torque, speed and currents.
+//!
+//! A published cycle or a log goes through the vehicle's road load, the machine's least current and the battery's
+//! sag. What a log already holds is taken as logged. Cases harder than the drive stand beside it. What the drive
+//! cannot do is said exactly, and the course goes on with what it can.
+
+use physics::duty::battery::Battery;
+use physics::duty::chain::{Drive, Limit, Machine, Operated};
+use physics::duty::motor_im::Im;
+use physics::duty::motor_pm::Pm;
+use physics::duty::nameplate::Nameplate;
+use physics::duty::vehicle::{GRAVITY_M_S2, Interval, Moment, Vehicle, Work, work};
+use physics::duty::windows::Piece;
+use physics::units::{Dimension, show, show_both};
+
+use crate::finding::{Finding, Notes, Place, Quantity, Verdict, Worked};
+use crate::given::build::{
+    BatteryGiven, Carries, DutyGiven, Hard, Logged, Maybe, MotorGiven, MotorKind, VehicleGiven,
+};
+use crate::given::parts::Parts;
+
+/// How the vehicle is driven.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Course {
+    /// The drive that is repeated, if there is one, then the hard cases.
+    pub stretches: Vec<Stretch>,
+}
+
+/// One drive, or one hard case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stretch {
+    /// What people call it: "wltc-3b", "climb".
+    pub name: String,
+    /// Repeated for ever; a hard case happens once, warm from the drive.
+    pub repeats: bool,
+    /// Interval by interval.
+    pub rows: Vec<Row>,
+    /// What the wheels took, where they were computed.
+    pub work: Option<Work>,
+}
+
+/// One interval of a stretch.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Row {
+    /// When it begins.
+    pub time_s: f64,
+    /// How long it lasts.
+    pub duration_s: f64,
+    /// Speed of the vehicle.
+    pub speed_m_s: f64,
+    /// Torque of the motor.
+    pub torque_nm: f64,
+    /// Speed of the motor.
+    pub speed_rpm: f64,
+    /// Phase current; the upper edge of the band where only the nameplate is known.
+    pub phase_a_rms: f64,
+    /// The lower edge of that band.
+    pub phase_a_rms_least: f64,
+    /// Electrical frequency.
+    pub frequency_hz: f64,
+    /// DC current; negative while charging.
+    pub dc_a: f64,
+    /// DC voltage under load.
+    pub dc_v: f64,
+}
+
+impl Stretch {
+    /// The current of one cable of a run, piece by piece.
+    pub fn pieces(&self, carries: Carries) -> Vec<Piece> {
+        self.rows
+            .iter()
+            .map(|row| match carries {
+                Carries::Phases => (row.duration_s, row.phase_a_rms),
+                Carries::Dc => (row.duration_s, row.dc_a.abs()),
+            })
+            .collect()
+    }
+
+    /// The one frequency that stands for all, weighted by what each second heats: √(Σ I²f² / Σ I²).
+    ///
+    /// Exact while the extra loss grows with the square of the frequency, and cautious above, where it grows less.
+    pub fn frequency_hz(&self, carries: Carries) -> f64 {
+        if carries == Carries::Dc {
+            return 0.0;
+        }
+        let (mut heat, mut fast) = (0.0, 0.0);
+        for row in &self.rows {
+            let share = row.duration_s * row.phase_a_rms * row.phase_a_rms;
+            heat += share;
+            fast += share * row.frequency_hz * row.frequency_hz;
+        }
+        if heat == 0.0 { 0.0 } else { (fast / heat).sqrt() }
+    }
+
+    /// How long it lasts.
+    pub fn duration_s(&self) -> f64 {
+        self.rows.iter().map(|r| r.duration_s).sum()
+    }
+
+    fn push(&mut self, row: Row) {
+        let time_s = self.rows.last().map_or(0.0, |r| r.time_s + r.duration_s);
+        self.rows.push(Row { time_s, ..row });
+    }
+}
+
+/// Drives the vehicle; none where the build has no duty.
+pub fn drive(parts: &Parts<'_>, notes: &mut Notes) -> Option<Course> {
+    let duty = parts.build.duty.as_ref()?;
+    let driver = Driver { parts, duty, vehicle: None, drive: None, gearing: None };
+    Some(driver.prepared(notes).course(notes))
+}
+
+/// Wheel to motor.
+#[derive(Clone, Copy, Debug)]
+struct Gearing {
+    radius_m: f64,
+    gear: f64,
+    efficiency: f64,
+    regeneration: f64,
+}
+
+struct Driver<'a> {
+    parts: &'a Parts<'a>,
+    duty: &'a DutyGiven,
+    vehicle: Option<Vehicle>,
+    drive: Option<Drive>,
+    gearing: Option<Gearing>,
+}
+
+/// A second in which the drive gave less than was asked.
+#[derive(Clone, Copy)]
+struct Missed {
+    time_s: f64,
+    asked_nm: f64,
+    speed_rpm: f64,
+    left_nm: f64,
+    limit: Limit,
+}
+
+fn value(maybe: &Maybe<f64>) -> Option<f64> {
+    maybe.as_ref().map(|m| m.value)
+}
+
+impl<'a> Driver<'a> {
+    fn prepared(mut self, notes: &mut Notes) -> Driver<'a> {
+        let build = self.parts.build;
+        if self.needs_motor() {
+            self.drive = self.drive_of(notes);
+        }
+        if self.needs_vehicle() {
+            match &build.vehicle {
+                Some(vehicle) => {
+                    self.vehicle = self.vehicle_of(vehicle, notes);
+                    self.gearing = gearing(vehicle, notes);
+                }
+                None => missing(
+                    self.duty.at,
+                    "vehicle-unknown",
+                    "the vehicle",
+                    "state it: [vehicle] with mass, road-load-a, -b, -c or drag-area and rolling, \
+                     wheel-radius, gear",
+                    notes,
+                ),
+            }
+        }
+        self
+    }
+
+    fn log(&self) -> Option<&'a Logged> {
+        self.duty.log.as_ref()
+    }
+
+    /// Whether the wheels must be computed.
+    fn needs_vehicle(&self) -> bool {
+        let logged = self.log().is_some_and(|log| {
+            log.torque_nm.is_empty() && log.phase_a_rms.is_empty() && log.dc_a.is_empty()
+        });
+        self.duty.cycle.is_some() || logged || !self.duty.hard.is_empty()
+    }
+
+    /// Whether a current must be computed.
+    fn needs_motor(&self) -> bool {
+        let logged = self.log().is_some_and(|log| {
+            let of = |carries| self.parts.runs.iter().any(|r| r.carries == carries);
+            (of(Carries::Phases) && log.phase_a_rms.is_empty())
+                || (of(Carries::Dc) && log.dc_a.is_empty())
+        });
+        self.duty.cycle.is_some() || logged || !self.duty.hard.is_empty()
+    }
+
+    fn course(&self, notes: &mut Notes) -> Course {
+        let mut course = Course::default();
+        let mut missed: Vec<(String, Missed, usize)> = Vec::new();
+        if let Some(cycle) = &self.duty.cycle {
+            let made = self.wheels(cycle.value.name(), true, &cycle.value.table());
+            keep(made, &mut course, &mut missed);
+        }
+        if let (Some(file), Some(log)) = (&self.duty.file, self.log()) {
+            self.judge_log(file.at, log, notes);
+            keep(self.logged(log), &mut course, &mut missed);
+        }
+        for hard in &self.duty.hard {
+            let made = match hard.value {
+                Hard::Kerb => self.kerb(notes),
+                Hard::Climb => self.climb(notes),
+                Hard::Launch => self.launch(notes),
+                Hard::TopSpeed => self.top_speed(hard.at, notes),
+            };
+            keep(made, &mut course, &mut missed);
+        }
+        self.judge_torque(&missed, notes);
+        self.judge_speed(&course, notes);
+        self.judge_voltage(&course, notes);
+        self.note_work(&course, notes);
+        course
+    }
+
+    /// A table through vehicle, gear, machine and battery.
+    fn wheels(&self, name: &str, repeats: bool, table: &[Moment]) -> Option<Made> {
+        let (vehicle, gearing) = (self.vehicle?, self.gearing?);
+        self.drive?;
+        let intervals = vehicle.drive(table);
+        let mut made = Made::new(name, repeats);
+        for interval in &intervals {
+            let (torque_nm, speed_rpm) = gearing.motor(interval);
+            self.second(
+                &mut made,
+                interval.duration_s,
+                interval.speed_m_s,
+                torque_nm,
+                speed_rpm,
+            );
+        }
+        made.stretch.work = Some(work(&intervals));
+        Some(made)
+    }
+
+    fn second(
+        &self,
+        made: &mut Made,
+        duration_s: f64,
+        speed_m_s: f64,
+        torque_nm: f64,
+        speed_rpm: f64,
+    ) {
+        let Some(drive) = &self.drive else { return };
+        let (operated, limit) = drive.operate(torque_nm, speed_rpm);
+        if let Some(limit) = limit {
+            let time_s = made.stretch.duration_s();
+            made.missed.push(Missed {
+                time_s,
+                asked_nm: torque_nm,
+                speed_rpm,
+                left_nm: operated.torque_nm,
+                limit,
+            });
+        }
+        made.stretch.push(row(&operated, duration_s, speed_m_s, speed_rpm));
+    }
+
+    /// A log: what it holds is taken, what it lacks is computed from what it holds.
+    fn logged(&self, log: &Logged) -> Option<Made> {
+        let mut made = Made::new("log", true);
+        let table: Vec<Moment> = log
+            .time_s
+            .iter()
+            .enumerate()
+            .map(|(i, t)| Moment {
+                time_s: *t,
+                speed_m_s: log.speed_m_s.get(i).copied().unwrap_or(0.0).max(0.0),
+                grade: log.grade.get(i).copied().unwrap_or(0.0),
+            })
+            .collect();
+        let intervals = match (self.vehicle, log.speed_m_s.is_empty()) {
+            (Some(vehicle), false) => vehicle.drive(&table),
+            _ => Vec::new(),
+        };
+        let middle =
+            |series: &[f64], i: usize| Some(0.5 * (series.get(i)? + series.get(i + 1)?));
+        // A current that changes heats by its square.
+        let heating = |series: &[f64], i: usize| {
+            let (a, b) = (*series.get(i)?, *series.get(i + 1)?);
+            Some(((a * a + a * b + b * b) / 3.0).max(0.0).sqrt().copysign(a + b))
+        };
+        for i in 0..log.time_s.len().saturating_sub(1) {
+            let duration_s = log.time_s[i + 1] - log.time_s[i];
+            let from_wheels = intervals.get(i).zip(self.gearing).map(|(w, g)| g.motor(w));
+            let torque_nm = middle(&log.torque_nm, i).or(from_wheels.map(|w| w.0));
+            let speed_rpm = middle(&log.speed_rpm, i).or(from_wheels.map(|w| w.1));
+            let speed_m_s = middle(&log.speed_m_s, i).unwrap_or(0.0);
+            match (torque_nm, speed_rpm) {
+                (Some(torque_nm), Some(rpm)) if self.drive.is_some() => {
+                    self.second(&mut made, duration_s, speed_m_s, torque_nm, rpm.abs());
+                }
+                _ => made.stretch.push(Row {
+                    duration_s,
+                    speed_m_s,
+                    torque_nm: torque_nm.unwrap_or(0.0),
+                    speed_rpm: speed_rpm.unwrap_or(0.0),
+                    ..Row::default()
+                }),
+            }
+            let row = made.stretch.rows.last_mut().expect("a row was pushed");
+            if let Some(a) = heating(&log.phase_a_rms, i) {
+                (row.phase_a_rms, row.phase_a_rms_least) = (a.abs(), a.abs());
+            }
+            if let Some(hz) = middle(&log.frequency_hz, i) {
+                row.frequency_hz = hz.abs();
+            } else if let (Some(rpm), Some(pairs)) = (speed_rpm, self.pole_pairs()) {
+                row.frequency_hz = pairs * rpm.abs() / 60.0;
+            }
+            row.dc_a = heating(&log.dc_a, i).unwrap_or(row.dc_a);
+            row.dc_v = middle(&log.dc_v, i).unwrap_or(row.dc_v);
+        }
+        Some(made)
+    }
+
+    fn pole_pairs(&self) -> Option<f64> {
+        let pairs = self.parts.build.motor.as_ref()?.pole_pairs.as_ref()?;
+        Some(f64::from(pairs.value))
+    }
+
+    /// A stalled motor turns no field: one phase may carry the crest for as long as it lasts.
+    fn kerb(&self, notes: &mut Notes) -> Option<Made> {
+        let (vehicle, gearing) = (self.vehicle?, self.gearing?);
+        self.drive?;
+        let mut a = Assumed { notes, units: self.parts.units };
+        let height_m = a.or(
+            &self.duty.kerb_mm,
+            120.0,
+            Dimension::Length,
+            "height of the kerb",
+            "kerb-height",
+        ) / 1e3;
+        let time_s = a.or(
+            &self.duty.kerb_s,
+            5.0,
+            Dimension::Time,
+            "time of a stall at a kerb",
+            "kerb-time",
+        );
+        a.notes.assume(
+            "weight on the driven wheels at a kerb",
+            "half of the vehicle's",
+            "one axle is driven; one phase of a stalled motor may carry the crest of the current",
+            "duty.hard",
+        );
+        let r = gearing.radius_m;
+        // Wheel torque that lifts the axle about the kerb's edge: W √(r² − (r − h)²), as steep as a wall at h = r.
+        let below = (r - height_m).max(0.0);
+        let lever_m = (r * r - below * below).max(0.0).sqrt();
+        let wheel_nm = 0.5 * vehicle.mass_kg * GRAVITY_M_S2 * lever_m;
+        let mut made = Made::new("kerb", false);
+        self.second(
+            &mut made,
+            time_s,
+            0.0,
+            wheel_nm / (gearing.gear * gearing.efficiency),
+            0.0,
+        );
+        // The driver may ask for more than there is: what there is flows, and that is no failing.
+        made.missed.clear();
+        for row in &mut made.stretch.rows {
+            row.phase_a_rms *= 2f64.sqrt();
+            row.phase_a_rms_least *= 2f64.sqrt();
+        }
+        Some(made)
+    }
+
+    fn climb(&self, notes: &mut Notes) -> Option<Made> {
+        let mut a = Assumed { notes, units: self.parts.units };
+        let grade =
+            a.or(&self.duty.grade, 0.12, Dimension::Ratio, "grade of the climb", "grade");
+        let speed_m_s = a.or(
+            &self.duty.climb_m_s,
+            50.0 / 3.6,
+            Dimension::Speed,
+            "speed of the climb",
+            "climb-speed",
+        );
+        let time_s = a.or(
+            &self.duty.climb_s,
+            600.0,
+            Dimension::Time,
+            "length of the climb",
+            "climb-time",
+        );
+        self.wheels("climb", false, &steady(speed_m_s, grade, time_s))
+    }
+
+    fn launch(&self, notes: &mut Notes) -> Option<Made> {
+        let count = self.duty.launches.as_ref().map_or_else(
+            || {
+                notes.assume(
+                    "launches in a row",
+                    "10",
+                    "a hard case of ours (common practice, no source)",
+                    "duty.launches",
+                );
+                10
+            },
+            |n| n.value,
+        );
+        let mut a = Assumed { notes, units: self.parts.units };
+        let speed_m_s = a.or(
+            &self.duty.launch_m_s,
+            60.0 / 3.6,
+            Dimension::Speed,
+            "speed of a launch",
+            "launch-speed",
+        );
+        let time_s =
+            a.or(&self.duty.launch_s, 7.0, Dimension::Time, "time of a launch", "launch-time");
+        let mut table = vec![Moment::default()];
+        let mut add = |duration_s: f64, speed_m_s: f64| {
+            let time_s = table.last().map_or(0.0, |m: &Moment| m.time_s) + duration_s;
+            table.push(Moment { time_s, speed_m_s, grade: 0.0 });
+        };
+        // Ten steps up, the same braking time down, and a breath.
+        for _ in 0..count {
+            for k in 1..=10 {
+                add(time_s / 10.0, speed_m_s * f64::from(k) / 10.0);
+            }
+            for k in (0..10).rev() {
+                add(time_s / 10.0, speed_m_s * f64::from(k) / 10.0);
+            }
+            add(5.0, 0.0);
+        }
+        let mut made = self.wheels("launch", false, &table)?;
+        made.missed.clear();
+        Some(made)
+    }
+
+    fn top_speed(&self, at: Place, notes: &mut Notes) -> Option<Made> {
+        let of_motor = self
+            .parts
+            .build
+            .motor
+            .as_ref()
+            .and_then(|m| value(&m.speed_rpm_max))
+            .zip(self.gearing)
+            .map(|(rpm, g)| rpm * std::f64::consts::PI / 30.0 * g.radius_m / g.gear);
+        let Some(speed_m_s) = value(&self.duty.top_m_s).or(of_motor) else {
+            missing(
+                at,
+                "top-speed-unknown",
+                "the greatest speed",
+                "state `top-speed` under [duty], or `speed-max` under [motor]",
+                notes,
+            );
+            return None;
+        };
+        let mut a = Assumed { notes, units: self.parts.units };
+        let time_s = a.or(
+            &self.duty.top_s,
+            600.0,
+            Dimension::Time,
+            "time at the greatest speed",
+            "top-time",
+        );
+        self.wheels("top-speed", false, &steady(speed_m_s, 0.0, time_s))
+    }
+}
+
+/// A stretch in the making.
+struct Made {
+    stretch: Stretch,
+    missed: Vec<Missed>,
+}
+
+impl Made {
+    fn new(name: &str, repeats: bool) -> Made {
+        let stretch = Stretch { name: name.to_owned(), repeats, rows: Vec::new(), work: None };
+        Made { stretch, missed: Vec::new() }
+    }
+}
+
+fn keep(made: Option<Made>, course: &mut Course, missed: &mut Vec<(String, Missed, usize)>) {
+    let Some(made) = made else { return };
+    // The one that is worst missed stands for all of the stretch.
+    let worst = made.missed.iter().copied().reduce(|a, b| {
+        let short = |m: &Missed| (m.asked_nm - m.left_nm).abs();
+        if short(&a) >= short(&b) { a } else { b }
+    });
+    if let Some(worst) = worst {
+        missed.push((made.stretch.name.clone(), worst, made.missed.len()));
+    }
+    if !made.stretch.rows.is_empty() {
+        course.stretches.push(made.stretch);
+    }
+}
+
+fn row(operated: &Operated, duration_s: f64, speed_m_s: f64, speed_rpm: f64) -> Row {
+    Row {
+        time_s: 0.0,
+        duration_s,
+        speed_m_s,
+        torque_nm: operated.torque_nm,
+        speed_rpm,
+        phase_a_rms: operated.phase_a_rms,
+        phase_a_rms_least: operated.phase_a_rms_least,
+        frequency_hz: operated.frequency_hz,
+        dc_a: operated.dc_a,
+        dc_v: operated.dc_v,
+    }
+}
+
+fn steady(speed_m_s: f64, grade: f64, time_s: f64) -> Vec<Moment> {
+    vec![Moment { time_s: 0.0, speed_m_s, grade }, Moment { time_s, speed_m_s, grade }]
+}
+
+impl Gearing {
+    /// Torque and speed of the motor for what the wheels do.
+    fn motor(&self, wheels: &Interval) -> (f64, f64) {
+        let at_wheel = wheels.force_n * self.radius_m / self.gear;
+        let torque_nm = if at_wheel < 0.0 {
+            at_wheel * self.efficiency * self.regeneration
+        } else {
+            at_wheel / self.efficiency
+        };
+        (torque_nm, wheels.speed_m_s / self.radius_m * self.gear * 30.0 / std::f64::consts::PI)
+    }
+}
+
+/// Values assumed aloud.
+struct Assumed<'n> {
+    notes: &'n mut Notes,
+    units: physics::units::System,
+}
+
+impl Assumed<'_> {
+    fn or(
+        &mut self,
+        maybe: &Maybe<f64>,
+        assumed: f64,
+        dimension: Dimension,
+        what: &str,
+        key: &str,
+    ) -> f64 {
+        maybe.as_ref().map_or_else(
+            || {
+                self.notes.assume(
+                    what,
+                    &show_both(assumed, dimension, self.units),
+                    "a hard case of ours (common practice, no source)",
+                    &format!("duty.{key}"),
+                );
+                assumed
+            },
+            |m| m.value,
+        )
+    }
+}
+
+fn missing(at: Place, code: &'static str, what: &str, hint: &str, notes: &mut Notes) {
+    notes.find(
+        Finding::new(
+            code,
+            Verdict::Unknown,
+            at,
+            "common-practice",
+            format!("{what} is not known, so the duty gives no currents"),
+        )
+        .hint(hint)
+        .safety(),
+    );
+}
+
+impl Driver<'_> {
+    fn vehicle_of(&self, given: &VehicleGiven, notes: &mut Notes) -> Option<Vehicle> {
+        let Some(own_kg) = value(&given.mass_kg) else {
+            missing(
+                given.at,
+                "vehicle-unknown",
+                "the mass of the vehicle",
+                "weigh it as driven, load and driver included: `mass`",
+                notes,
+            );
+            return None;
+        };
+        let trailer_kg = value(&given.trailer_kg).unwrap_or(0.0);
+        let mass_kg = own_kg + trailer_kg;
+        let rotating_mass_kg = value(&given.rotating_kg).unwrap_or_else(|| {
+            notes.assume(
+                "rotating mass",
+                &show_both(0.03 * own_kg, Dimension::Mass, self.parts.units),
+                "3 % of the mass, as UN GTR No. 15 takes it; a geared motor may add as much again",
+                "vehicle.rotating-mass",
+            );
+            0.03 * own_kg
+        });
+        let air_kg_m3 = || value(&given.air_kg_m3).unwrap_or(1.2);
+        if given.air_kg_m3.is_none()
+            && (given.drag_area_mm2.is_some() || given.trailer_drag_area_mm2.is_some())
+        {
+            notes.assume(
+                "density of the air driven through",
+                "1.2 kg/m3",
+                "20 degC at sea level; thinner air at altitude takes less current, so this is cautious",
+                "vehicle.air-density",
+            );
+        }
+        let trailer_c =
+            0.5 * air_kg_m3() * value(&given.trailer_drag_area_mm2).unwrap_or(0.0) * 1e-6;
+        let coast_down = (&given.road_a_n, &given.road_b_n_per_m_s, &given.road_c_n_per_m_s2);
+        if let (Some(a), b, Some(c)) = coast_down {
+            // A trailer rolls too; the coast-down was the vehicle's alone.
+            let rolling = value(&given.rolling).unwrap_or(a.value / (own_kg * GRAVITY_M_S2));
+            if b.is_none() {
+                notes.assume(
+                    "road-load-b",
+                    "0 N/(m/s)",
+                    "the coast-down has no such part",
+                    "vehicle.road-load-b",
+                );
+            }
+            return Some(Vehicle {
+                mass_kg,
+                rotating_mass_kg,
+                a_n: a.value + rolling * trailer_kg * GRAVITY_M_S2,
+                b_n_per_m_s: b.as_ref().map_or(0.0, |b| b.value),
+                c_n_per_m_s2: c.value + trailer_c,
+                rolling: 0.0,
+            });
+        }
+        let (Some(drag_area_mm2), Some(rolling)) =
+            (value(&given.drag_area_mm2), value(&given.rolling))
+        else {
+            missing(
+                given.at,
+                "vehicle-unknown",
+                "the road load of the vehicle",
+                "state `road-load-a`, `-b` and `-c` of a coast-down, or `drag-area` and `rolling`",
+                notes,
+            );
+            return None;
+        };
+        let area_m2 =
+            (drag_area_mm2 + value(&given.trailer_drag_area_mm2).unwrap_or(0.0)) * 1e-6;
+        Some(Vehicle::from_drag(mass_kg, rotating_mass_kg, rolling, area_m2, air_kg_m3()))
+    }
+
+    fn drive_of(&self, notes: &mut Notes) -> Option<Drive> {
+        let build = self.parts.build;
+        let Some(motor) = &build.motor else {
+            missing(
+                self.duty.at,
+                "motor-unknown",
+                "the motor",
+                "state it: [motor] with kind and its figures",
+                notes,
+            );
+            return None;
+        };
+        let machine = machine(motor, notes)?;
+        let none = BatteryGiven::default();
+        let battery = build.battery.as_ref().unwrap_or(&none);
+        let Some(open_v) = value(&battery.open_v).or(self.parts.voltage_v) else {
+            missing(
+                self.duty.at,
+                "battery-unknown",
+                "the battery's voltage",
+                "state `voltage` under [battery] or [system]",
+                notes,
+            );
+            return None;
+        };
+        let of_fault = build.protection.as_ref().and_then(|p| value(&p.source_resistance_ohm));
+        let resistance_ohm = value(&battery.resistance_ohm).or(of_fault).unwrap_or_else(|| {
+            notes.assume(
+                "resistance of the battery",
+                "100 mohm",
+                "packs of 300 to 400 V have 50 to 150 mohm warm (common practice, no source); more when cold",
+                "battery.resistance",
+            );
+            0.1
+        });
+        let auxiliary_w = value(&battery.auxiliary_w).unwrap_or_else(|| {
+            notes.assume(
+                "load beside the motor",
+                "250 W",
+                "pumps, fans and lights (common practice, no source); a heater takes kilowatts more",
+                "battery.auxiliary",
+            );
+            250.0
+        });
+        let inverter_efficiency = value(&motor.inverter_efficiency).unwrap_or_else(|| {
+            notes.assume(
+                "efficiency of inverter, iron and windage",
+                "95 %",
+                "96 to 98 % for an inverter with silicon switches, the rest for iron (common practice, no source)",
+                "motor.inverter-efficiency",
+            );
+            0.95
+        });
+        let current_a_rms_max = value(&motor.current_a_rms_max).unwrap_or_else(|| {
+            notes.assume(
+                "limit of the phase current",
+                "none",
+                "the inverter's limit is not stated, so the motor may draw whatever its torque needs",
+                "motor.current-max",
+            );
+            f64::INFINITY
+        });
+        Some(Drive {
+            machine,
+            current_a_rms_max,
+            inverter_efficiency,
+            battery: Battery { open_v, resistance_ohm },
+            auxiliary_w,
+        })
+    }
+}
+
+fn gearing(given: &VehicleGiven, notes: &mut Notes) -> Option<Gearing> {
+    let (Some(radius_mm), Some(gear)) = (value(&given.wheel_radius_mm), value(&given.gear))
+    else {
+        missing(
+            given.at,
+            "vehicle-unknown",
+            "the gearing of the vehicle",
+            "state `wheel-radius` and `gear`, turns of the motor for one of the wheel",
+            notes,
+        );
+        return None;
+    };
+    let efficiency = value(&given.gear_efficiency).unwrap_or_else(|| {
+        notes.assume(
+            "efficiency from motor to wheel",
+            "95 %",
+            "two pairs of gears and a differential (common practice, no source)",
+            "vehicle.gear-efficiency",
+        );
+        0.95
+    });
+    let regeneration = value(&given.regeneration).unwrap_or_else(|| {
+        notes.assume(
+            "share of the braking that the motor does",
+            "100 %",
+            "the most there is, so the cables carry no less",
+            "vehicle.regeneration",
+        );
+        1.0
+    });
+    Some(Gearing { radius_m: radius_mm / 1e3, gear, efficiency, regeneration })
+}
+
+/// The machine from its figures; one finding names all that are missing.
+fn machine(given: &MotorGiven, notes: &mut Notes) -> Option<Machine> {
+    let kind = given.kind.as_ref()?.value;
+    let mut absent: Vec<&str> = Vec::new();
+    let mut need = |maybe: &Maybe<f64>, name: &'static str| {
+        value(maybe).unwrap_or_else(|| {
+            absent.push(name);
+            f64::NAN
+        })
+    };
+    let pairs = given.pole_pairs.as_ref().map(|p| f64::from(p.value));
+    let pole_pairs = pairs.unwrap_or(f64::NAN);
+    let machine = match kind {
+        MotorKind::Pm => Machine::Pm(Pm {
+            pole_pairs,
+            ld_h: need(&given.ld_h, "ld"),
+            lq_h: need(&given.lq_h, "lq"),
+            flux_wb: need(&given.flux_wb, "flux"),
+            resistance_ohm: need(&given.resistance_ohm, "resistance"),
+        }),
+        MotorKind::Induction => Machine::Im(Im {
+            pole_pairs,
+            stator_ohm: need(&given.resistance_ohm, "resistance"),
+            rotor_ohm: need(&given.rotor_ohm, "rotor-resistance"),
+            magnetising_h: need(&given.magnetising_h, "magnetising-inductance"),
+            stator_leakage_h: need(&given.stator_leakage_h, "stator-leakage"),
+            rotor_leakage_h: need(&given.rotor_leakage_h, "rotor-leakage"),
+            magnetising_a_peak_max: value(&given.magnetising_a_rms_max)
+                .map_or(f64::INFINITY, |a| a * 2f64.sqrt()),
+        }),
+        MotorKind::Nameplate => Machine::Nameplate(Nameplate {
+            torque_nm_max: need(&given.torque_nm_max, "torque-max"),
+            power_w_max: need(&given.power_w_max, "power-max"),
+            current_a_rms_max: need(&given.current_a_rms_max, "current-max"),
+            pole_pairs,
+            efficiency: value(&given.efficiency).unwrap_or(0.92),
+        }),
+    };
+    if pairs.is_none() {
+        absent.push("pole-pairs");
+    }
+    if !absent.is_empty() {
+        let hint = format!("state {}", absent.join(", "));
+        missing(given.at, "motor-unknown", "the motor", &hint, notes);
+        return None;
+    }
+    match kind {
+        MotorKind::Nameplate => {
+            notes.assume(
+                "phase current of a motor known by its nameplate",
+                "the upper edge of a band",
+                "torque does not tell the current; the band is printed with the duty",
+                "motor.kind",
+            );
+            if given.efficiency.is_none() {
+                notes.assume(
+                    "efficiency of the motor",
+                    "92 %",
+                    "usual at some load (common practice, no source)",
+                    "motor.efficiency",
+                );
+            }
+        }
+        MotorKind::Pm | MotorKind::Induction => notes.assume(
+            "inductances of the motor",
+            "constant",
+            "iron that saturates raises the current at high torque",
+            "motor",
+        ),
+    }
+    Some(machine)
+}
+
+impl Driver<'_> {
+    fn show(&self, value: f64, dimension: Dimension) -> String {
+        show_both(value, dimension, self.parts.units)
+    }
+
+    fn judge_torque(&self, missed: &[(String, Missed, usize)], notes: &mut Notes) {
+        for (name, worst, count) in missed {
+            let by = match worst.limit {
+                Limit::Voltage => "the voltage",
+                Limit::Current => "the current limit",
+                Limit::Battery => "the battery",
+            };
+            let message = format!(
+                "the drive falls short in {count} intervals of {name}: {} are asked at {} rev/min after {}, and {by} allows {}",
+                self.show(worst.asked_nm, Dimension::Torque),
+                physics::units::number(worst.speed_rpm, 0),
+                show(worst.time_s, Dimension::Time, self.parts.units),
+                self.show(worst.left_nm, Dimension::Torque),
+            );
+            notes.find(
+                Finding::new("torque-reachable", Verdict::Fails, self.duty.at, "morimoto-1990", message)
+                    .judged(worst.asked_nm, worst.left_nm, Dimension::Torque)
+                    .hint("an easier drive, another gear or more voltage; the currents are those of the torque that is left"),
+            );
+        }
+        if missed.is_empty() && self.drive.is_some() {
+            notes.find(Finding::new(
+                "torque-reachable",
+                Verdict::Holds,
+                self.duty.at,
+                "morimoto-1990",
+                "the drive gives every torque that is asked".to_owned(),
+            ));
+        }
+    }
+
+    fn judge_speed(&self, course: &Course, notes: &mut Notes) {
+        let Some(most) = self.parts.build.motor.as_ref().and_then(|m| m.speed_rpm_max.as_ref())
+        else {
+            return;
+        };
+        let rows = course.stretches.iter().flat_map(|s| &s.rows);
+        let fastest = rows.map(|r| r.speed_rpm).fold(0.0, f64::max);
+        // The case of the greatest speed stands at the limit by its making.
+        let verdict =
+            if fastest <= most.value * (1.0 + 1e-9) { Verdict::Holds } else { Verdict::Fails };
+        let number = |rpm: f64| physics::units::number(rpm, 0);
+        let message = format!(
+            "the motor turns at {} rev/min, its limit is {} rev/min",
+            number(fastest),
+            number(most.value)
+        );
+        notes.find(
+            Finding::new("speed-reachable", verdict, most.at, "common-practice", message)
+                .judged(fastest, most.value, Dimension::Rotation),
+        );
+    }
+
+    fn judge_voltage(&self, course: &Course, notes: &mut Notes) {
+        let Some(battery) = &self.parts.build.battery else { return };
+        let Some(least) = &battery.voltage_v_min else { return };
+        let rows = course.stretches.iter().flat_map(|s| &s.rows).filter(|r| 0.0 < r.dc_v);
+        let lowest = rows.map(|r| r.dc_v).fold(f64::INFINITY, f64::min);
+        if !lowest.is_finite() {
+            return;
+        }
+        let message = format!(
+            "the battery sags to {}, its least is {}",
+            self.show(lowest, Dimension::Voltage),
+            self.show(least.value, Dimension::Voltage)
+        );
+        notes.find(
+            Finding::new(
+                "voltage-sag",
+                Verdict::at_least(lowest, least.value),
+                least.at,
+                "common-practice",
+                message,
+            )
+            .judged(lowest, least.value, Dimension::Voltage),
+        );
+    }
+
+    fn judge_log(&self, at: Place, log: &Logged, notes: &mut Notes) {
+        let longest = log.gaps.iter().copied().reduce(|a, b| if a.1 >= b.1 { a } else { b });
+        if let Some((when, long)) = longest {
+            let message = format!(
+                "the log has {} gaps; the longest, after {}, is {}",
+                log.gaps.len(),
+                show(when, Dimension::Time, self.parts.units),
+                show(long, Dimension::Time, self.parts.units)
+            );
+            notes.find(
+                Finding::new("log-gaps", Verdict::Unknown, at, "common-practice", message)
+                    .hint(
+                        "what flowed in a gap is not known: log again, or state a longer `gap`",
+                    )
+                    .safety(),
+            );
+        }
+        if log.rows_bad > 0 {
+            let message =
+                format!("{} rows of the log hold no number and were left out", log.rows_bad);
+            notes.find(Finding::new(
+                "log-rows",
+                Verdict::Close,
+                at,
+                "common-practice",
+                message,
+            ));
+        }
+    }
+
+    fn note_work(&self, course: &Course, notes: &mut Notes) {
+        for stretch in course.stretches.iter().filter(|s| s.repeats) {
+            let Some(work) = stretch.work else { continue };
+            let per_km = |joule: f64| joule / 3.6 / work.distance_m;
+            let q = Quantity::new;
+            notes.work(Worked {
+                what: format!("energy at the wheels over {}", stretch.name),
+                about: crate::finding::About::default(),
+                value: q(per_km(work.traction_j), Dimension::EnergyPerLength),
+                law: "E = sum(F ds), F = A + B v + C v2 + (m + mr) a > 0",
+                inputs: vec![
+                    ("s", q(1000.0 * work.distance_m, Dimension::Length)),
+                    ("P most", q(work.peak_w, Dimension::Power)),
+                    ("m", q(self.vehicle.map_or(0.0, |v| v.mass_kg), Dimension::Mass)),
+                ],
+                source: "un-gtr-15",
+            });
+        }
+    }
+}
