@@ -48,6 +48,9 @@ mod joint_stiffness;
 mod shrink_sleeve;
 mod lug_joint;
 mod grip_pitch;
+mod motor_point;
+mod dclink_ripple;
+mod cycle;
 
 use std::collections::BTreeMap;
 
@@ -96,6 +99,9 @@ pub fn all() -> &'static [&'static Figure] {
         &shrink_sleeve::FIGURE,
         &lug_joint::FIGURE,
         &grip_pitch::FIGURE,
+        &motor_point::FIGURE,
+        &dclink_ripple::FIGURE,
+        &cycle::FIGURE,
     ];
     ALL
 }
