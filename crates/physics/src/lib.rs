@@ -9,3 +9,4 @@ pub mod complex;
 pub mod laws;
 pub mod duty;
 pub mod heat;
+pub mod network;

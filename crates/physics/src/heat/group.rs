@@ -10,23 +10,23 @@ use crate::laws::radiation;
 
 /// What a cable's place in the group means for it.
 #[derive(Clone, Debug)]
-pub(super) struct Surround {
+pub(crate) struct Surround {
     /// Share of the girth that meets moving air.
-    pub(super) open: f64,
+    pub(crate) open: f64,
     /// Diameter of the body of air that rises along it.
-    pub(super) body_mm: f64,
+    pub(crate) body_mm: f64,
     /// Cables below: which, and how far.
-    pub(super) below: Vec<Below>,
+    pub(crate) below: Vec<Below>,
 }
 
 /// Cables at one level below.
 #[derive(Clone, Debug)]
-pub(super) struct Below {
-    pub(super) cables: Vec<usize>,
-    pub(super) height_mm: f64,
+pub(crate) struct Below {
+    pub(crate) cables: Vec<usize>,
+    pub(crate) height_mm: f64,
 }
 
-pub(super) fn check(group: &Group) {
+pub(crate) fn check(group: &Group) {
     assert!(!group.cables.is_empty(), "a group has cables");
     for c in &group.cables {
         assert!(0.0 < c.resistance_20_ohm_per_m && 0.0 < c.conductor_area_mm2_effective);
@@ -44,10 +44,10 @@ pub(super) fn check(group: &Group) {
 
 /// Where the axis of each cable is, mm, and in which bunch it lies; bunches are far apart.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Place {
-    bunch: usize,
-    x_mm: f64,
-    y_mm: f64,
+pub(crate) struct Place {
+    pub(crate) bunch: usize,
+    pub(crate) x_mm: f64,
+    pub(crate) y_mm: f64,
 }
 
 /// Mean diameter: touching cables of one group are about the same.
@@ -55,7 +55,7 @@ fn diameter_mm(group: &Group) -> f64 {
     group.cables.iter().map(|c| c.outer_diameter_mm).sum::<f64>() / group.cables.len() as f64
 }
 
-pub(super) fn places(group: &Group) -> Vec<Place> {
+pub(crate) fn places(group: &Group) -> Vec<Place> {
     let d = diameter_mm(group);
     (0..group.cables.len())
         .map(|i| {
@@ -79,7 +79,7 @@ pub(super) fn places(group: &Group) -> Vec<Place> {
 }
 
 /// View factors, row by row. Cables in a row see only the next ones: those hide the rest.
-pub(super) fn views(group: &Group, places: &[Place]) -> Vec<f64> {
+pub(crate) fn views(group: &Group, places: &[Place]) -> Vec<f64> {
     let n = places.len();
     let d = diameter_mm(group);
     let mut views = vec![0.0; n * n];
@@ -110,7 +110,7 @@ pub(super) fn views(group: &Group, places: &[Place]) -> Vec<f64> {
     views
 }
 
-pub(super) fn surround(group: &Group, places: &[Place], views: &[f64]) -> Vec<Surround> {
+pub(crate) fn surround(group: &Group, places: &[Place], views: &[f64]) -> Vec<Surround> {
     let n = places.len();
     let touching = matches!(
         group.arrangement,
@@ -164,7 +164,7 @@ const PLUME_WIDTH: f64 = 2.6496;
 ///
 /// dT0 = [Q / (2 sqrt2 rho cp nu I)]^(4/5) [nu^2 / (g beta x^3)]^(1/5), eta = (y/x) (Gr/4)^(1/4)
 /// (Gebhart, Pera and Schorr 1970, as remembered; constants recomputed).
-pub(super) fn plume_rise_k(
+pub(crate) fn plume_rise_k(
     air: &Air,
     air_c: f64,
     heat_w_per_m: f64,
@@ -187,7 +187,7 @@ pub(super) fn plume_rise_k(
 
 /// What reaches each surface of the emission of each other and of the surroundings (last column), per unit
 /// of black-body emission.
-pub(super) fn exchange(group: &Group, views: &[f64]) -> Vec<f64> {
+pub(crate) fn exchange(group: &Group, views: &[f64]) -> Vec<f64> {
     let n = group.cables.len();
     let mut received = vec![0.0; n * (n + 1)];
     for source in 0..=n {
@@ -214,7 +214,7 @@ pub(super) fn exchange(group: &Group, views: &[f64]) -> Vec<f64> {
 }
 
 /// Loss over resistance at the sample temperatures for every cable.
-pub(super) fn losses(group: &Group, places: &[Place]) -> Vec<[f64; SAMPLES]> {
+pub(crate) fn losses(group: &Group, places: &[Place]) -> Vec<[f64; SAMPLES]> {
     let n = group.cables.len();
     let mut losses = vec![[0.0; SAMPLES]; n];
     let lines: Vec<(f64, f64)> = std::iter::once((group.frequency_hz, 1.0))
@@ -250,7 +250,7 @@ fn direct(wires: &[Wire]) -> Vec<f64> {
     wires.iter().map(|w| w.resistance_ohm_per_m * w.current_a.magnitude_squared()).collect()
 }
 
-pub(super) fn wires(
+pub(crate) fn wires(
     group: &Group,
     places: &[Place],
     currents: &[Complex],

@@ -2,6 +2,7 @@
 pub mod conductor;
 pub mod skin;
 pub mod proximity;
+pub mod screen;
 pub mod iec60287;
 pub mod air;
 pub mod convection;
