@@ -13,7 +13,7 @@ use plan::given::shelf::Shelf;
 use plan::given::shelf_read::{standard, with_shop};
 
 use crate::disk::{self, Sheet};
-use crate::{errors, terminal};
+use crate::{errors, logs, terminal};
 
 /// A plan and the name of the document its findings point into.
 pub(crate) struct Planned {
@@ -35,6 +35,11 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
         None => (Cow::Borrowed(standard()), Vec::new()),
     };
     let (files, wrong_files) = faces(&document, &mut reading.build)?;
+    if reading.errors.is_empty()
+        && let Some(duty) = &mut reading.build.duty
+    {
+        reading.errors = logs::attach(&document, &sheet.text, duty)?;
+    }
     let said = [(Some(&sheet), &reading.errors), (shop.as_ref(), &wrong)];
     let mut readable = true;
     for (sheet, errors) in said.into_iter().chain(files.iter().map(Some).zip(&wrong_files)) {
@@ -53,6 +58,10 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
         .chain(&files)
         .map(|sheet| sheet.text.as_str())
         .collect();
+    // Of a log only what was taken from it can change the plan.
+    let log = reading.build.duty.as_ref().and_then(|d| d.log.as_ref());
+    let log = log.map(|log| format!("{log:?}"));
+    let texts: Vec<&str> = texts.into_iter().chain(log.as_deref()).collect();
     reading.build.digest = document::digest(&texts);
     let file = document.file_name().unwrap_or_default().to_string_lossy().into_owned();
     Ok(Some(Planned { plan: plan::plan(&reading.build, &shelf), file }))

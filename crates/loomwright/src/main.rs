@@ -8,6 +8,7 @@ mod terminal;
 mod errors;
 mod wire;
 mod text;
+mod logs;
 mod builds;
 mod commands;
 

@@ -249,7 +249,7 @@ fn run_facts(parts: &Parts<'_>, sizes: &[SizedRun]) -> Vec<RunFacts> {
                 Some(carried) => Some(carried.rms_a),
                 None => r.run.current_a_rms.as_ref().map(|c| c.value),
             },
-            frequency_hz: r.frequency_hz.or(size.carried.as_ref().map(|c| c.frequency_hz)),
+            frequency_hz: r.frequency_hz.or(size.carried.as_ref().and_then(|c| c.frequency_hz)),
         })
         .collect()
 }

@@ -33,10 +33,35 @@ pub struct Stretch {
     pub name: String,
     /// Repeated for ever; a hard case happens once, warm from the drive.
     pub repeats: bool,
+    /// Which of its currents are known; the others stand as zero and mean nothing.
+    pub known: Known,
     /// Interval by interval.
     pub rows: Vec<Row>,
     /// What the wheels took, where they were computed.
     pub work: Option<Work>,
+}
+
+/// What is known of a stretch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Known {
+    /// Phase current.
+    pub phases: bool,
+    /// Electrical frequency.
+    pub frequency: bool,
+    /// DC current.
+    pub dc: bool,
+}
+
+impl Known {
+    const ALL: Known = Known { phases: true, frequency: true, dc: true };
+
+    /// Whether the current of such a run is known.
+    pub fn current(self, carries: Carries) -> bool {
+        match carries {
+            Carries::Phases => self.phases,
+            Carries::Dc => self.dc,
+        }
+    }
 }
 
 /// One interval of a stretch.
@@ -172,20 +197,26 @@ impl<'a> Driver<'a> {
 
     /// Whether the wheels must be computed.
     fn needs_vehicle(&self) -> bool {
-        let logged = self.log().is_some_and(|log| {
-            log.torque_nm.is_empty() && log.phase_a_rms.is_empty() && log.dc_a.is_empty()
-        });
+        let logged =
+            self.log().is_some_and(|log| self.lacks_current(log) && log.torque_nm.is_empty());
         self.duty.cycle.is_some() || logged || !self.duty.hard.is_empty()
     }
 
     /// Whether a current must be computed.
     fn needs_motor(&self) -> bool {
-        let logged = self.log().is_some_and(|log| {
-            let of = |carries| self.parts.runs.iter().any(|r| r.carries == carries);
-            (of(Carries::Phases) && log.phase_a_rms.is_empty())
-                || (of(Carries::Dc) && log.dc_a.is_empty())
-        });
+        let logged = self.log().is_some_and(|log| self.lacks_current(log));
         self.duty.cycle.is_some() || logged || !self.duty.hard.is_empty()
+    }
+
+    /// Whether a run needs a current that the log has not.
+    fn lacks_current(&self, log: &Logged) -> bool {
+        self.parts.runs.iter().any(|run| {
+            run.run.current_a_rms.is_none()
+                && match run.carries {
+                    Carries::Phases => log.phase_a_rms.is_empty(),
+                    Carries::Dc => log.dc_a.is_empty(),
+                }
+        })
     }
 
     fn course(&self, notes: &mut Notes) -> Course {
@@ -195,9 +226,19 @@ impl<'a> Driver<'a> {
             let made = self.wheels(cycle.value.name(), true, &cycle.value.table());
             keep(made, &mut course, &mut missed);
         }
-        if let (Some(file), Some(log)) = (&self.duty.file, self.log()) {
-            self.judge_log(file.at, log, notes);
-            keep(self.logged(log), &mut course, &mut missed);
+        match (&self.duty.file, self.log()) {
+            (Some(file), Some(log)) => {
+                self.judge_log(file.at, log, notes);
+                keep(self.logged(log), &mut course, &mut missed);
+            }
+            (Some(file), None) => missing(
+                file.at,
+                "log-unread",
+                "what the log holds",
+                "the file was not read with the build",
+                notes,
+            ),
+            (None, _) => {}
         }
         for hard in &self.duty.hard {
             let made = match hard.value {
@@ -311,6 +352,13 @@ impl<'a> Driver<'a> {
             }
             row.dc_a = heating(&log.dc_a, i).unwrap_or(row.dc_a);
             row.dc_v = middle(&log.dc_v, i).unwrap_or(row.dc_v);
+            let computed = self.drive.is_some() && torque_nm.is_some() && speed_rpm.is_some();
+            let known = &mut made.stretch.known;
+            known.phases &= computed || !log.phase_a_rms.is_empty();
+            known.dc &= computed || !log.dc_a.is_empty();
+            known.frequency &= computed
+                || !log.frequency_hz.is_empty()
+                || (speed_rpm.is_some() && self.pole_pairs().is_some());
         }
         Some(made)
     }
@@ -470,7 +518,13 @@ struct Made {
 
 impl Made {
     fn new(name: &str, repeats: bool) -> Made {
-        let stretch = Stretch { name: name.to_owned(), repeats, rows: Vec::new(), work: None };
+        let stretch = Stretch {
+            name: name.to_owned(),
+            repeats,
+            known: Known::ALL,
+            rows: Vec::new(),
+            work: None,
+        };
         Made { stretch, missed: Vec::new() }
     }
 }
@@ -905,8 +959,11 @@ impl Driver<'_> {
         let longest = log.gaps.iter().copied().reduce(|a, b| if a.1 >= b.1 { a } else { b });
         if let Some((when, long)) = longest {
             let message = format!(
-                "the log has {} gaps; the longest, after {}, is {}",
-                log.gaps.len(),
+                "the log has {} longer than is bridged; the longest, after {}, is {}",
+                match log.gaps.len() {
+                    1 => "a gap".to_owned(),
+                    n => format!("{n} gaps"),
+                },
                 show(when, Dimension::Time, self.parts.units),
                 show(long, Dimension::Time, self.parts.units)
             );

@@ -4,13 +4,13 @@
 //! current or air would give a cable that looks right. What the method leaves out is said aloud here too.
 
 use physics::duty::windows::{self, Piece};
+use physics::units::Dimension;
 
 use super::drive::Course;
 use crate::finding::{About, Finding, Notes, Place, Verdict};
 use crate::given::build::Carries;
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::{Cable, Standing};
-use physics::units::Dimension;
 
 /// What must be known before a run can be heated.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,8 +32,8 @@ pub struct Carried {
     pub rms_a: f64,
     /// The same at the lower edge of the band, where only the motor's nameplate is known.
     pub rms_a_least: f64,
-    /// The one frequency that stands for all; zero for direct current.
-    pub frequency_hz: f64,
+    /// The one frequency that stands for all; zero for direct current, none where the log does not tell it.
+    pub frequency_hz: Option<f64>,
     /// Greatest rms over windows, shortest first.
     pub windows: Vec<Window>,
     /// The current over time: the drive that is repeated first, then the hard cases.
@@ -82,13 +82,20 @@ pub fn carried(run: &RunParts<'_>, course: Option<&Course>) -> Option<Carried> {
     let course =
         course.filter(|c| run.run.current_a_rms.is_none() && !c.stretches.is_empty())?;
     let carries = run.carries;
+    // A current that was neither logged nor computed is not zero but unknown.
+    if !course.stretches.iter().all(|s| s.known.current(carries)) {
+        return None;
+    }
     let series: Vec<Series> = course
         .stretches
         .iter()
         .map(|s| Series { name: s.name.clone(), repeats: s.repeats, pieces: s.pieces(carries) })
         .collect();
-    let frequency_hz =
-        course.stretches.iter().map(|s| s.frequency_hz(carries)).fold(0.0, f64::max);
+    let frequency_hz = course
+        .stretches
+        .iter()
+        .map(|s| (s.known.frequency || carries == Carries::Dc).then(|| s.frequency_hz(carries)))
+        .try_fold(0.0, |most, one| Some(f64::max(most, one?)));
     let main = series.iter().position(|s| s.repeats).unwrap_or_else(|| {
         let rms = |i: usize| windows::rms(&series[i].pieces);
         (0..series.len()).fold(0, |a, b| if rms(b) > rms(a) { b } else { a })
@@ -153,7 +160,7 @@ pub fn duty(
     }
     let frequency_hz = run
         .frequency_hz
-        .or(carried.map(|c| c.frequency_hz))
+        .or(carried.and_then(|c| c.frequency_hz))
         .filter(|f| (0.0..=1.0e6).contains(f));
     if frequency_hz.is_none() {
         notes.find(unknown(
@@ -209,6 +216,14 @@ fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes)
             "current of the phases",
             "equal, sinusoidal",
             "the carrier's ripple adds a little loss, most in thick cables",
+            METHOD,
+        );
+    }
+    if run.run.current_a_rms.is_none() && duty.frequency_hz > 0.0 {
+        notes.assume(
+            &format!("frequency along the duty of run {id}"),
+            "one for all, weighted by what each second heats",
+            "exact while the extra loss grows with its square, cautious above",
             METHOD,
         );
     }
@@ -272,7 +287,7 @@ fn current_a(run: &RunParts<'_>, notes: &mut Notes) -> Option<f64> {
             "current-unknown",
             run.run.id.at,
             "the continuous current of",
-            "take it from the drive's sheet, or log it over the hardest hour and take the rms: `current`; \
+            "take it from the drive's sheet: `current`; or tell how the vehicle is driven, or log it: [duty]; \
              it settles the size of the cable and the fuse",
         ));
         return None;

@@ -15,8 +15,9 @@ use super::connect;
 use super::cycles::CYCLES;
 use super::face;
 use super::keys;
+use super::nearest::nearest;
 pub use super::read::{DocumentError, ERRORS_MAX, SIZE_MAX};
-use super::read::{Fields, Reader};
+use super::read::{Fields, Reader, brief, listed};
 
 /// What was read of a document, and what was wrong with it.
 #[derive(Clone, Debug, PartialEq)]
@@ -241,7 +242,28 @@ fn read_duty<'t>(
     };
     if let (Some(_), Some(file)) = (&duty.cycle, &duty.file) {
         let hint = "keep one of them: they would give two different drives".to_owned();
-        reader.error_at(file.at, "`file` and `cycle` are both given".to_owned(), Some(hint));
+        f.reader.error_at(file.at, "`file` and `cycle` are both given".to_owned(), Some(hint));
+    }
+    let named = duty.columns.iter().chain(&duty.units).map(|(name, _)| name);
+    for name in named.chain(duty.inverted.iter().flat_map(|list| &list.value)) {
+        let known = || keys::LOGGED.iter().map(|(n, _)| *n);
+        if known().any(|n| n == name.value) {
+            continue;
+        }
+        let all: Vec<&str> = known().collect();
+        let message =
+            format!("a log is not asked for `{}`: use {}", brief(&name.value), listed(&all));
+        let hint = nearest(&name.value, known()).map(|near| format!("did you mean `{near}`?"));
+        f.reader.error_at(name.at, message, hint);
+    }
+    if let (Some(file), true) = (&duty.file, duty.columns.is_empty()) {
+        let hint =
+            r#"add columns = { time = "Time [s]", speed = "Velocity [km/h]" }"#.to_owned();
+        f.reader.error_at(
+            file.at,
+            "it is not said which column of the log is what".to_owned(),
+            Some(hint),
+        );
     }
     duty
 }

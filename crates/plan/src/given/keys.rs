@@ -123,6 +123,18 @@ pub const HARD: Words<Hard> = &[
     ("launch", Hard::Launch),
     ("top-speed", Hard::TopSpeed),
 ];
+/// What a log may hold, as `duty.columns` names it.
+pub const LOGGED: &[(&str, Dimension)] = &[
+    ("time", Dimension::Time),
+    ("speed", Dimension::Speed),
+    ("grade", Dimension::Ratio),
+    ("torque", Dimension::Torque),
+    ("motor-speed", Dimension::Rotation),
+    ("phase-current", Dimension::Current),
+    ("frequency", Dimension::Frequency),
+    ("dc-current", Dimension::Current),
+    ("dc-voltage", Dimension::Voltage),
+];
 /// `sizes`.
 pub const SERIES: Words<Series> = &[("awg", Series::Awg), ("metric", Series::Metric)];
 /// `palm`.
