@@ -6,6 +6,7 @@ use comfy_table::{ColumnConstraint, ContentArrangement, Table, Width};
 use physics::units::{Dimension, System, number, show, show_both};
 use plan::Plan;
 use plan::RunFacts;
+use plan::design::duty::WINDOWS_S;
 use plan::design::ends::{End, Side};
 use plan::design::plates::Plate;
 use plan::design::settle::SizedRun;
@@ -32,6 +33,7 @@ pub(crate) enum Extent {
 pub(crate) fn plan(plan: &Plan, file: &str, extent: Extent) -> String {
     let mut parts = vec![head(plan)];
     parts.extend(runs(plan));
+    parts.extend(duty(plan));
     parts.extend(ends(plan));
     parts.extend(plates(plan));
     parts.push(rest(plan));
@@ -133,9 +135,11 @@ fn run(plan: &Plan, facts: &RunFacts) -> Vec<String> {
             Some(heat) if heat.conductor_c.is_none() => "runs away".to_owned(),
             _ => temperature(heat.and_then(|h| h.conductor_c)),
         },
-        match heat.map(|h| &h.peak) {
-            Some(None) => "none".to_owned(),
-            peak => temperature(peak.and_then(|p| p.as_ref()).map(|p| p.conductor_c)),
+        match heat.map(|h| (&h.peak, &h.driven)) {
+            Some((None, None)) => "none".to_owned(),
+            // Where the run is driven, its hottest moment is its peak.
+            Some((None, Some(driven))) => temperature(Some(driven.hottest_c)),
+            peak => temperature(peak.and_then(|(p, _)| p.as_ref()).map(|p| p.conductor_c)),
         },
         drop(plan, sized),
         sized
@@ -149,6 +153,35 @@ fn drop(plan: &Plan, sized: Option<&SizedRun>) -> String {
     let part = plan.heading.voltage_v[0]
         .map_or(String::new(), |v| show(drop / v, Dimension::Ratio, System::Metric));
     cell([format!("{} V", number(drop, 2)), part])
+}
+
+/// What the duty puts through the runs that state no current.
+fn duty(plan: &Plan) -> Option<String> {
+    let rows: Vec<Vec<String>> = plan
+        .sizes
+        .iter()
+        .filter_map(|sized| {
+            let carried = sized.carried.as_ref()?;
+            let amps = |a: f64| show(a, Dimension::Current, System::Metric);
+            let mut row = vec![sized.run.clone()];
+            // A motor known by its nameplate only gives a band.
+            row.push(if carried.rms_a_least < 0.999 * carried.rms_a {
+                format!("{} to {}", amps(carried.rms_a_least), amps(carried.rms_a))
+            } else {
+                amps(carried.rms_a)
+            });
+            row.extend(WINDOWS_S.iter().map(|seconds| {
+                carried
+                    .window(*seconds)
+                    .map_or(String::new(), |w| cell([amps(w.rms_a), w.stretch.clone()]))
+            }));
+            let driven = sized.heat.as_ref().and_then(|h| h.driven.as_ref());
+            row.push(driven.map_or("unknown".to_owned(), |d| d.stretch.clone()));
+            Some(row)
+        })
+        .collect();
+    let head = ["RUN", "RMS", "10 s", "60 s", "10 min", "1 h", "HOTTEST IN"];
+    (!rows.is_empty()).then(|| table(&head, rows))
 }
 
 /// Ends that are alike share a row.

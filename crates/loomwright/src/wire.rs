@@ -161,6 +161,8 @@ struct RunWire {
     /// From lug hole to lug hole when made up.
     made_length_mm: Option<f64>,
     cables: Vec<CableWire>,
+    /// What the duty puts through one cable, where the run states no current.
+    duty: Option<DutyWire>,
     heat: Option<HeatWire>,
     drop_v: Option<f64>,
     loss_w: Option<f64>,
@@ -231,6 +233,43 @@ struct TorqueLimitWire {
     what: String,
     torque_nm: f64,
     source: &'static str,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct DutyWire {
+    /// Over the drive that is repeated, or the hard case that has most.
+    current_a_rms: f64,
+    /// At the lower edge of the band, where only the motor's nameplate is known.
+    current_a_rms_least: f64,
+    /// One frequency that stands for all, weighted by what it heats.
+    frequency_hz: Option<f64>,
+    /// Greatest rms over windows.
+    windows: Vec<WindowWire>,
+    /// The conductor at the hottest moment.
+    hottest_c: Option<f64>,
+    /// In which stretch of the duty.
+    hottest_in: Option<String>,
+    /// When in it.
+    hottest_s: Option<f64>,
+    /// The drive that is repeated, then the hard cases.
+    stretches: Vec<StretchWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WindowWire {
+    seconds: f64,
+    current_a_rms: f64,
+    stretch: String,
+    begins_s: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct StretchWire {
+    name: String,
+    /// Repeated for ever, or once from warm.
+    repeats: bool,
+    /// Pairs of seconds and the conductor's degC.
+    conductor: Vec<(f64, f64)>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -631,6 +670,7 @@ fn run(plan: &Plan, index: usize) -> RunWire {
         path_mm: length.and_then(|l| l.path_mm),
         made_length_mm: cut.and_then(|c| c.made_mm),
         cables,
+        duty: sized.and_then(duty),
         heat: sized.and_then(|s| s.heat.as_ref()).map(heat),
         drop_v: sized.and_then(|s| s.drop_v),
         loss_w: sized.and_then(|s| s.loss_w),
@@ -717,6 +757,40 @@ fn torque(t: &TorqueChoice) -> TorqueWire {
             })
             .collect(),
     }
+}
+
+fn duty(sized: &SizedRun) -> Option<DutyWire> {
+    let carried = sized.carried.as_ref()?;
+    let driven = sized.heat.as_ref().and_then(|h| h.driven.as_ref());
+    Some(DutyWire {
+        current_a_rms: carried.rms_a,
+        current_a_rms_least: carried.rms_a_least,
+        frequency_hz: carried.frequency_hz,
+        windows: carried
+            .windows
+            .iter()
+            .map(|w| WindowWire {
+                seconds: w.seconds,
+                current_a_rms: w.rms_a,
+                stretch: w.stretch.clone(),
+                begins_s: w.begins_s,
+            })
+            .collect(),
+        hottest_c: driven.map(|d| d.hottest_c),
+        hottest_in: driven.map(|d| d.stretch.clone()),
+        hottest_s: driven.map(|d| d.at_s),
+        stretches: carried
+            .series
+            .iter()
+            .map(|series| StretchWire {
+                name: series.name.clone(),
+                repeats: series.repeats,
+                conductor: driven
+                    .and_then(|d| d.curves.iter().find(|(name, _)| *name == series.name))
+                    .map_or_else(Vec::new, |(_, curve)| curve.clone()),
+            })
+            .collect(),
+    })
 }
 
 fn heat(h: &Heat) -> HeatWire {

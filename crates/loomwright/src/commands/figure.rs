@@ -1,6 +1,6 @@
 //! `loomwright figure`: the calculators.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, anyhow, bail};
 use plan::figures::{self, Answer, Figure, FigureError, Input};
@@ -38,7 +38,16 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         return Ok(Outcome::Holds);
     };
     let figure = figures::find(name).map_err(|error| anyhow!("{error}"))?;
-    match figures::run(figure.name, &inputs(arguments)?) {
+    let asked = figures::run(figure.name, &inputs(arguments)?).map(|mut answer| {
+        // What was given is shown as it was: the file by its name.
+        for (name, value) in answer.given.iter_mut().filter(|(name, _)| *name == FILE) {
+            let words = arguments.inputs.iter().filter_map(|w| w.split_once('='));
+            let own = words.filter(|(n, _)| n.trim() == *name).last();
+            *value = own.map_or("a file".to_owned(), |(_, path)| path.trim().to_owned());
+        }
+        answer
+    });
+    match asked {
         Ok(answer) if arguments.json => terminal::result(&wire::text(&wire::answer(&answer)))?,
         Ok(answer) => terminal::result(&shown(&answer))?,
         Err(errors) => {
@@ -49,6 +58,9 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     Ok(Outcome::Holds)
 }
 
+/// The input that names a file.
+const FILE: &str = "file";
+
 /// What is given on the line, and what the file gives beside it.
 fn inputs(arguments: &Arguments) -> Result<Vec<(String, String)>> {
     let mut given = Vec::new();
@@ -56,7 +68,13 @@ fn inputs(arguments: &Arguments) -> Result<Vec<(String, String)>> {
         let (name, value) = word
             .split_once('=')
             .with_context(|| format!("`{word}` is no input: write NAME=VALUE"))?;
-        given.push((name.trim().to_owned(), value.trim().to_owned()));
+        let (name, value) = (name.trim(), value.trim());
+        // A figure reads no disk: the text of a file takes the place of its name.
+        let value = match name {
+            FILE => disk::read(Path::new(value))?.text,
+            _ => value.to_owned(),
+        };
+        given.push((name.to_owned(), value));
     }
     if let Some(path) = &arguments.given {
         let sheet = disk::read(path)?;

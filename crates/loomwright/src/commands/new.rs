@@ -33,6 +33,7 @@ macro_rules! part {
 /// The example builds, as they lie in the project.
 const EXAMPLES: &[(&str, &[Part])] = &[
     ("first", &[part!("first", "build.toml")]),
+    ("hill-wagon", &[part!("hill-wagon", "build.toml")]),
     (
         "orchard-truck",
         &[
