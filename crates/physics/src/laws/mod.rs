@@ -9,6 +9,7 @@ pub mod convection;
 pub mod radiation;
 pub mod radial;
 pub mod axial;
+pub mod multipole;
 pub mod adiabatic;
 pub mod drop;
 pub mod inductance;

@@ -18,6 +18,7 @@ mod radiation;
 mod free_air_rating;
 mod iec_free_air;
 mod bundle_rating;
+mod jacket_bundle;
 mod heat_step;
 mod short_circuit;
 mod hot_terminal;
@@ -69,6 +70,7 @@ pub fn all() -> &'static [&'static Figure] {
         &free_air_rating::FIGURE,
         &iec_free_air::FIGURE,
         &bundle_rating::FIGURE,
+        &jacket_bundle::FIGURE,
         &heat_step::FIGURE,
         &short_circuit::FIGURE,
         &hot_terminal::FIGURE,

@@ -179,6 +179,8 @@ pub struct Port {
     pub torque_nm: Maybe<f64>,
     /// `inside-length`: along the cable from the sealing face to the terminal's centre, mm.
     pub inside_length_mm: Maybe<f64>,
+    /// `terminal-temperature`: of the terminals when the device works hard, degC.
+    pub terminal_c: Maybe<f64>,
     /// `[....block]`: the insulating block the lugs land on.
     pub block: Option<Block>,
     /// `[....plate]`: the entry plate.
@@ -542,10 +544,58 @@ pub struct Run {
     pub limit_c: Maybe<f64>,
     /// `drop-max`: largest voltage drop as a part of the system voltage.
     pub drop_max: Maybe<f64>,
+    /// `ageing-hours`: how long the insulation lasts at its limit.
+    pub ageing_hours: Maybe<f64>,
+    /// `ageing-kelvin`: by how much hotter it lasts half as long.
+    pub ageing_kelvin: Maybe<f64>,
+    /// `service-hours`: how long the run is to be in service at its duty.
+    pub service_hours: Maybe<f64>,
+    /// `[[run.ID.section]]`, in order from the from-port.
+    pub sections: Vec<SectionGiven>,
     /// `[run.ID.from-end]`.
     pub from_end: EndGiven,
     /// `[run.ID.to-end]`.
     pub to_end: EndGiven,
+}
+
+/// `[[run.ID.section]]`: a part of the run with surroundings of its own; what is left out is as for the run.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SectionGiven {
+    /// Where the table stands.
+    pub at: Place,
+    /// `length`, mm.
+    pub length_mm: Maybe<f64>,
+    /// `air`, degC.
+    pub air_c: Maybe<f64>,
+    /// `air-speed`, m/s.
+    pub air_speed_m_per_s: Maybe<f64>,
+    /// `lie`.
+    pub lie: Maybe<Lie>,
+    /// `in`.
+    pub within: Maybe<Inside>,
+    /// `panel-temperature`, degC; the air's where absent.
+    pub panel_c: Maybe<f64>,
+    /// `tube-inside`: diameter, mm.
+    pub tube_inner_mm: Maybe<f64>,
+    /// `tube-outside`: diameter, mm.
+    pub tube_outer_mm: Maybe<f64>,
+    /// `sun`: whether the sun shines on it.
+    pub sun: Maybe<bool>,
+}
+
+/// What the cables of a section lie in or on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Inside {
+    /// Free air.
+    Open,
+    /// A plastic conduit.
+    Conduit,
+    /// A metal conduit.
+    MetalConduit,
+    /// Clipped along a panel.
+    OnPanel,
+    /// A round jacket filled with plastic.
+    Jacket,
 }
 
 /// A series of conductor sizes.
@@ -587,6 +637,8 @@ pub struct EndGiven {
     pub grip: Maybe<String>,
     /// `bolt`: "M8x16"; length chosen where absent.
     pub bolt: Maybe<String>,
+    /// `joint-resistance`: from the terminal to the cable, crimp included, at 20 degC, ohm.
+    pub joint_ohm: Maybe<f64>,
     /// `bolt-class`.
     pub bolt_class: Maybe<String>,
     /// `head`: head form.

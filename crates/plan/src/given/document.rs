@@ -9,7 +9,7 @@ use toml::de::DeTable;
 
 use super::build::{
     At, BatteryGiven, Block, Build, Device, DutyGiven, EndGiven, MotorGiven, PlateGiven, Port,
-    Protection, Run, Surroundings, SystemGiven, VehicleGiven, Workshop,
+    Protection, Run, SectionGiven, Surroundings, SystemGiven, VehicleGiven, Workshop,
 };
 use super::connect;
 use super::cycles::CYCLES;
@@ -306,6 +306,7 @@ fn read_port<'t>(
         insulator: f.text("insulator"),
         torque_nm: f.quantity("torque"),
         inside_length_mm: f.quantity("inside-length"),
+        terminal_c: f.quantity("terminal-temperature"),
         block: None,
         plate: None,
         face: None,
@@ -409,12 +410,26 @@ fn read_run<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) ->
         sizes: f.choice("sizes", keys::SERIES),
         limit_c: f.quantity("limit"),
         drop_max: f.quantity("drop-max"),
+        ageing_hours: f.number("ageing-hours"),
+        ageing_kelvin: f.number("ageing-kelvin"),
+        service_hours: f.number("service-hours"),
+        sections: Vec::new(),
         from_end: EndGiven { at: id.at, ..EndGiven::default() },
         to_end: EndGiven { at: id.at, ..EndGiven::default() },
         id,
     };
     let (from_end, to_end) = (f.table("from-end"), f.table("to-end"));
+    let sections = f.rows("section");
     let reader = f.reader;
+    if let Some((span, _)) = sections.get(SECTIONS_MAX) {
+        let message = format!("run `{}` has more than {SECTIONS_MAX} sections", run.id.value);
+        reader.error(span.clone(), message, Some("what follows is not read".to_owned()));
+    }
+    run.sections = sections
+        .into_iter()
+        .take(SECTIONS_MAX)
+        .map(|(span, t)| read_section(reader, span, &format!("{called}.section"), t))
+        .collect();
     if let Some((span, t)) = from_end {
         run.from_end = read_end(reader, span, &format!("{called}.from-end"), t);
     }
@@ -422,6 +437,32 @@ fn read_run<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) ->
         run.to_end = read_end(reader, span, &format!("{called}.to-end"), t);
     }
     run
+}
+
+/// More sections than anyone measures.
+const SECTIONS_MAX: usize = 40;
+
+fn read_section<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    called: &str,
+    table: &DeTable<'t>,
+) -> SectionGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::SECTION, called, table);
+    f.need("length", span);
+    SectionGiven {
+        at,
+        length_mm: f.quantity("length"),
+        air_c: f.quantity("air"),
+        air_speed_m_per_s: f.quantity("air-speed"),
+        lie: f.choice("lie", keys::LIES),
+        within: f.choice("in", keys::INSIDES),
+        panel_c: f.quantity("panel-temperature"),
+        tube_inner_mm: f.quantity("tube-inside"),
+        tube_outer_mm: f.quantity("tube-outside"),
+        sun: f.truth("sun"),
+    }
 }
 
 fn read_end<'t>(
@@ -442,6 +483,7 @@ fn read_end<'t>(
         sleeve_length_mm: f.quantity("sleeve-length"),
         grip: f.text("grip"),
         bolt: f.text("bolt"),
+        joint_ohm: f.quantity("joint-resistance"),
         bolt_class: f.text("bolt-class"),
         head: f.text("head"),
         washer: f.text("washer"),

@@ -6,8 +6,8 @@
 use physics::units::{Dimension, System, show};
 
 use super::build::{
-    Carries, DeviceKind, GripHole, Hard, Landing, Lie, MotorKind, Palm, Screen, Series, Side,
-    Tool,
+    Carries, DeviceKind, GripHole, Hard, Inside, Landing, Lie, MotorKind, Palm, Screen, Series,
+    Side, Tool,
 };
 use super::cycles::CYCLES;
 
@@ -153,6 +153,14 @@ pub const TOOLS: Words<Tool> =
 /// `lug-family`.
 pub const LUG_FAMILIES: Words<&'static str> =
     &[("tube", "tube"), ("din-46235", "din-46235"), ("solderless", "solderless")];
+/// `in` of a section.
+pub const INSIDES: Words<Inside> = &[
+    ("open", Inside::Open),
+    ("conduit", Inside::Conduit),
+    ("metal-conduit", Inside::MetalConduit),
+    ("on-panel", Inside::OnPanel),
+    ("jacket", Inside::Jacket),
+];
 /// `screen`.
 pub const SCREENS: Words<Screen> = &[
     ("grip-contact", Screen::GripContact),
@@ -738,6 +746,12 @@ pub const PORT: Table = Table {
             r#""70 mm""#,
             "along the cable from the sealing face to the terminal's centre",
         ),
+        key(
+            "terminal-temperature",
+            celsius(-60.0, 250.0),
+            r#""85 degC""#,
+            "of the terminals when the device works hard; as warm as the cable where absent",
+        ),
     ],
 };
 
@@ -1005,7 +1019,7 @@ pub const FACE_PHOTO_POINT: Table = Table {
 pub const RUN: Table = Table {
     path: "run.ID",
     what: "The cables between two ports",
-    inner: &["from-end", "to-end"],
+    inner: &["from-end", "to-end", "section"],
     keys: &[
         key("from", Kind::Port, r#""inverter.phases""#, "the port it starts at; needed"),
         key("to", Kind::Port, r#""motor.phases""#, "the port it ends at; needed"),
@@ -1131,6 +1145,67 @@ pub const RUN: Table = Table {
             r#""1 %""#,
             "largest voltage drop as a part of the system voltage",
         ),
+        key(
+            "ageing-hours",
+            Kind::Number(100.0, 1e6),
+            "3000",
+            "hours that the insulation lasts at its limit",
+        ),
+        key(
+            "ageing-kelvin",
+            Kind::Number(3.0, 30.0),
+            "10",
+            "kelvin by which hotter insulation lasts half as long",
+        ),
+        key(
+            "service-hours",
+            Kind::Number(1.0, 1e6),
+            "8000",
+            "hours that the run is to serve at its duty",
+        ),
+    ],
+};
+
+/// `[[run.ID.section]]`.
+pub const SECTION: Table = Table {
+    path: "run.ID.section",
+    what: "A part of a run with surroundings of its own, in order from its first port; what is left out is as for the run, and so is what is left of its length",
+    inner: &[],
+    keys: &[
+        key("length", length(1.0, 100.0 * M), r#""400 mm""#, "along the cable; needed"),
+        key("air", celsius(-60.0, 150.0), r#""80 degC""#, "hottest air there"),
+        key(
+            "air-speed",
+            Kind::Quantity(Dimension::Speed, 0.0, 60.0),
+            r#""2 m/s""#,
+            "speed of the air across the cables",
+        ),
+        key("lie", Kind::Choice(|| words(LIES)), r#""trefoil""#, "how the cables lie"),
+        key(
+            "in",
+            Kind::Choice(|| words(INSIDES)),
+            r#""conduit""#,
+            "what they lie in or on; free air where absent",
+        ),
+        key(
+            "panel-temperature",
+            celsius(-60.0, 150.0),
+            r#""75 degC""#,
+            "of the panel they are clipped to; as warm as the air where absent",
+        ),
+        key(
+            "tube-inside",
+            length(5.0, 300.0),
+            r#""50 mm""#,
+            "diameter inside a conduit or jacket",
+        ),
+        key(
+            "tube-outside",
+            length(5.0, 320.0),
+            r#""56 mm""#,
+            "diameter over a conduit or jacket",
+        ),
+        key("sun", Kind::Truth, "true", "the sun shines on it"),
     ],
 };
 
@@ -1141,6 +1216,12 @@ pub const END: Table = Table {
     inner: &[],
     keys: &[
         key("lug", Kind::Text, r#""70 mm2 M8""#, "shelf id; chosen where absent"),
+        key(
+            "joint-resistance",
+            Kind::Quantity(Dimension::Resistance, 1e-7, 0.1),
+            r#""20 uohm""#,
+            "from the terminal to the cable, crimp included",
+        ),
         key(
             "palm",
             Kind::Choice(|| words(PALMS)),
@@ -1313,6 +1394,7 @@ pub const TABLES: &[Table] = &[
     FACE_PHOTO,
     FACE_PHOTO_POINT,
     RUN,
+    SECTION,
     END,
     PROTECTION,
     PRICES,
