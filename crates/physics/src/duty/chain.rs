@@ -129,8 +129,8 @@ impl Drive {
         let peak_max = self.current_a_rms_max * 2f64.sqrt();
         let by = |missed: Unreachable| missed.by;
         let point = match &self.machine {
-            Machine::Pm(pm) => pm.point(torque_nm, speed_rpm, dc_v, peak_max).map_err(by)?,
-            Machine::Im(im) => im.point(torque_nm, speed_rpm, dc_v, peak_max).map_err(by)?,
+            Machine::Pm(pm) => pm.try_point(torque_nm, speed_rpm, dc_v, peak_max)?,
+            Machine::Im(im) => im.try_point(torque_nm, speed_rpm, dc_v, peak_max)?,
             Machine::Nameplate(plate) => {
                 let band = plate.point(torque_nm, speed_rpm, dc_v).map_err(by)?;
                 return Ok(Operated {

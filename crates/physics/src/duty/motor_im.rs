@@ -61,7 +61,8 @@ impl Im {
         })
     }
 
-    fn try_point(
+    /// The same, without looking for the torque that is left.
+    pub(super) fn try_point(
         &self,
         torque_nm: f64,
         speed_rpm: f64,

@@ -4,8 +4,8 @@
 //! T = 3/2 p [ψ i_q + (L_d − L_q) i_d i_q],  P = 3/2 (u_d i_d + u_q i_q)
 //! |u| ≤ Vdc/√3,  |i| ≤ I_max
 //!
-//! On the curve of one torque both |i|² and |u|² are convex in i_d (|u|² = R²|i|² + ω²[(L_d i_d + ψ)² + L_q² i_q²]
-//! + const), so each has one least value and the first crossing of the voltage limit is found by halving:
+//! On the curve of one torque both |i|² and |u|² are convex in i_d, for |u|² = R²|i|² + ω²[(L_d i_d + ψ)² + L_q² i_q²]
+//! and a constant, so each has one least value and the first crossing of the voltage limit is found by halving:
 //! maximum torque per ampere where the voltage allows, field weakening beyond, and where |u| has its least value
 //! above the limit (beyond maximum torque per volt) the torque is not reachable.
 //!
@@ -58,7 +58,8 @@ impl Pm {
         Some((id * id + iq * iq).sqrt())
     }
 
-    fn try_point(
+    /// The same, without looking for the torque that is left.
+    pub(super) fn try_point(
         &self,
         torque_nm: f64,
         speed_rpm: f64,
