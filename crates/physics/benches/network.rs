@@ -32,7 +32,7 @@ fn run(length_m: f64) -> Run {
         screen: None,
         conductivity_w_mk: 390.0,
         lay: 1.0,
-        frequency_hz_max: 1200.0,
+        frequency_hz: (0.0, 1200.0),
         sections: vec![
             section(0.4 * length_m, Arrangement::Trefoil, 60.0),
             section(0.6 * length_m, Arrangement::FlatTouching, 40.0),

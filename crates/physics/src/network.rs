@@ -170,8 +170,8 @@ pub struct Run {
     /// Between loss in the conductor as if solid (1) and as if strands were insulated (0): what proximity and
     /// skin effect add is multiplied by it.
     pub lay: f64,
-    /// No load has a higher frequency.
-    pub frequency_hz_max: f64,
+    /// Least and greatest frequency of any load.
+    pub frequency_hz: (f64, f64),
     /// The sections in order.
     pub sections: Vec<Section>,
     /// The terminals of each cable, near and far.
@@ -268,6 +268,17 @@ impl Network {
     /// The cells along the run.
     pub fn cells(&self) -> &[Cell] {
         &self.cells
+    }
+
+    /// The cables.
+    pub fn cables(&self) -> &[Cable] {
+        &self.run.cables
+    }
+
+    /// Ratio of AC to DC resistance of a conductor at a temperature, harmonics apart.
+    pub fn ac_ratio(&self, cell: usize, cable: usize, hz: f64, conductor_c: f64) -> f64 {
+        let law = self.loss_of[self.cells[cell].section];
+        self.losses[law].ac_ratio(&self.run, cable, hz, conductor_c)
     }
 
     /// How many nodes each cable has across.

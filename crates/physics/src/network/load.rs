@@ -7,7 +7,7 @@
 
 use super::{Bonding, Network, Run};
 use crate::heat::group::{self, Place};
-use crate::heat::{Arrangement, Group};
+use crate::heat::{Arrangement, CEILING_C, Group};
 use crate::laws::conductor::{Material, resistance_factor};
 use crate::laws::proximity::{self, usual_currents};
 use crate::laws::screen::{Screened, circulating_a, eddy_share};
@@ -64,20 +64,20 @@ const SAMPLES_C: [f64; 4] = [10.0, 70.0, 130.0, 190.0];
 /// Sampling points of F.
 const POINTS: usize = 12;
 
-/// A function on [0, most] by Chebyshev's polynomials; one where `most` is zero.
+/// A function on a range by Chebyshev's polynomials.
 #[derive(Clone, Debug)]
 pub(crate) struct Chebyshev {
-    most: f64,
+    range: (f64, f64),
     factors: [f64; POINTS],
 }
 
 impl Chebyshev {
-    fn place(k: usize, most: f64) -> f64 {
+    fn place(k: usize, range: (f64, f64)) -> f64 {
         let angle = std::f64::consts::PI * (k as f64 + 0.5) / POINTS as f64;
-        0.5 * most * (1.0 + libm::cos(angle))
+        range.0 + 0.5 * (range.1 - range.0) * (1.0 + libm::cos(angle))
     }
 
-    fn of(most: f64, samples: &[f64; POINTS]) -> Chebyshev {
+    fn of(range: (f64, f64), samples: &[f64; POINTS]) -> Chebyshev {
         let mut factors = [0.0; POINTS];
         for (j, factor) in factors.iter_mut().enumerate() {
             for (k, sample) in samples.iter().enumerate() {
@@ -86,14 +86,15 @@ impl Chebyshev {
             }
         }
         factors[0] *= 0.5;
-        Chebyshev { most, factors }
+        Chebyshev { range, factors }
     }
 
     fn at(&self, x: f64) -> f64 {
-        if self.most <= 0.0 {
+        let (from, to) = self.range;
+        if to <= from {
             return self.factors[0];
         }
-        let t = 2.0 * (x.min(self.most)) / self.most - 1.0;
+        let t = 2.0 * (x.clamp(from, to) - from) / (to - from) - 1.0;
         let (mut b1, mut b2) = (0.0, 0.0);
         for factor in self.factors[1..].iter().rev() {
             (b1, b2) = (factor + 2.0 * t * b1 - b2, b1);
@@ -138,27 +139,29 @@ fn group_of(run: &Run, arrangement: Arrangement) -> Group {
     }
 }
 
-/// The coldest conductor for which x is tabulated.
-const COLD_C: f64 = -60.0;
+/// The coldest and the hottest conductor for which losses are tabulated.
+const TABLED_C: (f64, f64) = (-60.0, CEILING_C);
 
 fn law(run: &Run, arrangement: Arrangement) -> LossLaw {
     let group = group_of(run, arrangement);
     let places = group::places(&group);
     let first = &run.cables[0];
-    let cold = first.resistance_20_ohm_per_m * resistance_factor(COLD_C, first.material);
-    let most = skin::argument(run.frequency_hz_max, cold);
+    let at = |t: f64| first.resistance_20_ohm_per_m * resistance_factor(t, first.material);
+    let (least_hz, most_hz) = run.frequency_hz;
+    let range =
+        (skin::argument(least_hz, at(TABLED_C.1)), skin::argument(most_hz, at(TABLED_C.0)));
     let n = run.cables.len();
     let mut samples = vec![[1.0; POINTS]; n];
-    if 0.0 < most {
+    if 0.0 < most_hz {
         for k in 0..POINTS {
-            let x = Chebyshev::place(k, most);
+            let x = Chebyshev::place(k, range);
             let hz = x * x * first.resistance_20_ohm_per_m / (8e-7 * std::f64::consts::PI);
             for (i, ratio) in ratios(run, &group, &places, hz, 20.0).into_iter().enumerate() {
                 samples[i][k] = ratio;
             }
         }
     }
-    let conductor = samples.iter().map(|s| Chebyshev::of(most, s)).collect();
+    let conductor = samples.iter().map(|s| Chebyshev::of(range, s)).collect();
     let mut harmonics = vec![[0.0; 4]; n];
     for h in &run.harmonics {
         for (s, t) in SAMPLES_C.iter().enumerate() {
@@ -201,8 +204,9 @@ fn ratios(run: &Run, group: &Group, places: &[Place], hz: f64, t: f64) -> Vec<f6
 fn screens(run: &Run, group: &Group, places: &[Place]) -> Vec<Chebyshev> {
     let Some(screen) = run.screen else { return Vec::new() };
     let n = run.cables.len();
-    let cold = screen.resistance_20_ohm_per_m * resistance_factor(COLD_C, Material::Copper);
-    let most = run.frequency_hz_max / cold;
+    let at = |t: f64| screen.resistance_20_ohm_per_m * resistance_factor(t, Material::Copper);
+    let (least_hz, most_hz) = run.frequency_hz;
+    let range = (least_hz / at(TABLED_C.1), most_hz / at(TABLED_C.0));
     let magnitudes: Vec<f64> = run.cables.iter().map(|c| c.current_a_rms).collect();
     let currents = usual_currents(&magnitudes);
     let spacing_mm = match group.arrangement {
@@ -216,7 +220,7 @@ fn screens(run: &Run, group: &Group, places: &[Place]) -> Vec<Chebyshev> {
     };
     let mut samples = vec![[0.0; POINTS]; n];
     for k in 0..POINTS {
-        let hz = Chebyshev::place(k, most) * screen.resistance_20_ohm_per_m;
+        let hz = Chebyshev::place(k, range) * screen.resistance_20_ohm_per_m;
         let set: Vec<Screened> = places
             .iter()
             .zip(&currents)
@@ -247,7 +251,7 @@ fn screens(run: &Run, group: &Group, places: &[Place]) -> Vec<Chebyshev> {
             };
         }
     }
-    samples.iter().map(|s| Chebyshev::of(most, s)).collect()
+    samples.iter().map(|s| Chebyshev::of(range, s)).collect()
 }
 
 impl LossLaw {
@@ -314,7 +318,9 @@ pub(crate) struct Drive {
 impl Drive {
     pub(crate) fn new(network: &Network, load: &Load) -> Drive {
         assert!(load.pieces.iter().all(|p| 0.0 < p.seconds && 0.0 <= p.current_a));
-        assert!(load.frequency_hz_max() <= network.run.frequency_hz_max * (1.0 + 1e-12));
+        let (least_hz, most_hz) = network.run.frequency_hz;
+        let tabled = least_hz * (1.0 - 1e-12)..=most_hz * (1.0 + 1e-12);
+        assert!(load.pieces.iter().all(|p| tabled.contains(&p.frequency_hz)));
         let lines = if network.run.screen.is_some() { 2 } else { 1 };
         let channels = network.losses.len() * network.count() * lines * 4 + 1;
         let mut drive = Drive {
@@ -539,9 +545,9 @@ mod tests {
     fn chebyshev_follows_the_skin_effect() {
         let mut samples = [0.0; POINTS];
         for (k, sample) in samples.iter_mut().enumerate() {
-            *sample = skin::ratio(Chebyshev::place(k, 5.0));
+            *sample = skin::ratio(Chebyshev::place(k, (0.0, 5.0)));
         }
-        let table = Chebyshev::of(5.0, &samples);
+        let table = Chebyshev::of((0.0, 5.0), &samples);
         for k in 0..100 {
             let x = 0.05 * f64::from(k);
             assert!((table.at(x) / skin::ratio(x) - 1.0).abs() < 1e-4, "{x}");

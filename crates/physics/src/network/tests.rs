@@ -34,7 +34,7 @@ fn run(count: usize, sections: Vec<Section>, ends: [Terminal; 2]) -> Run {
         screen: None,
         conductivity_w_mk: 390.0,
         lay: 1.0,
-        frequency_hz_max: 0.0,
+        frequency_hz: (0.0, 0.0),
         sections,
         ends: vec![ends; count],
         harmonics: Vec::new(),
@@ -138,7 +138,7 @@ fn a_run_without_ends_is_a_group() {
     ] {
         for hz in [0.0, 800.0] {
             let mut r = run(count, vec![section(1.0, arrangement, 30.0)], FREE);
-            r.frequency_hz_max = hz;
+            r.frequency_hz = (hz, hz);
             let net = Network::new(&r, &Cut::USUAL);
             let here = net.steady(&Load::constant(200.0, hz)).unwrap().state;
             let mut cables = vec![cable(); count];
@@ -187,7 +187,7 @@ fn varied() -> Run {
         Terminal { body: Some((40.0, 0.5)), joint_ohm: 60e-6 },
     ];
     let mut r = run(3, vec![trefoil, conduit, blown, panel], ends);
-    r.frequency_hz_max = 1000.0;
+    r.frequency_hz = (0.0, 1000.0);
     r
 }
 
@@ -444,7 +444,7 @@ fn loss_is_that_of_the_exact_law() {
     use crate::heat::group::{places, wires};
     use crate::laws::proximity;
     let mut r = run(3, vec![section(1.0, Arrangement::FlatTouching, 30.0)], FREE);
-    r.frequency_hz_max = 1000.0;
+    r.frequency_hz = (0.0, 1000.0);
     let net = Network::new(&r, &Cut::USUAL);
     let group = Group {
         cables: r.cables.clone(),

@@ -1,12 +1,14 @@
 //! One size of cable in the arrangement of one run, ready to be heated.
 //!
-//! The laws know groups of cables, not runs; here the one becomes the other.
+//! Up to six cables are heated along their length (see `along`); more as a group that is the same all along.
 
 use physics::duty::windows::Piece;
-use physics::heat::{self, Arrangement, Group, Point, State, Surroundings};
-use physics::laws::conductor::{self, Material};
+use physics::heat::{self, Group, Point, State, Surroundings};
+use physics::laws::conductor;
 use physics::laws::convection::Correlation;
+use physics::network::{self, Precision};
 
+use super::along::{self, Along, Guess, Lying};
 use super::duty::Series;
 use crate::given::build::Lie;
 use crate::given::parts::{Parts, RunParts};
@@ -27,7 +29,16 @@ pub struct Steady {
     pub loss_w_per_m: f64,
     /// Resistance of every cable as warm as it is, AC.
     pub ohm_per_m: Vec<f64>,
-    state: State,
+    state: Warm,
+}
+
+/// Temperatures all over a run.
+#[derive(Clone, Debug, PartialEq)]
+enum Warm {
+    /// The same all along.
+    Even(State),
+    /// Differing from place to place.
+    Along(network::State),
 }
 
 /// The course of a peak.
@@ -63,95 +74,35 @@ pub struct Rating {
     pub steady: Steady,
 }
 
-/// Where a run lies.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Lying {
-    /// How.
-    pub lie: Lie,
-    /// How many cables.
-    pub count: usize,
-    /// Hottest air.
-    pub air_c: f64,
-    /// Speed of the air across the cables.
-    pub air_speed_m_s: f64,
-    /// Height above the sea.
-    pub altitude_m: f64,
-    /// Frequency; zero for direct current.
-    pub frequency_hz: f64,
-}
-
-impl Lying {
-    /// As the run says.
-    pub fn of(parts: &Parts<'_>, run: &RunParts<'_>, air_c: f64, frequency_hz: f64) -> Lying {
-        let air_speed = run.run.air_speed_m_per_s.as_ref().map_or(0.0, |v| v.value);
-        Lying {
-            lie: run.lie,
-            count: run.cables.len(),
-            air_c,
-            // A wind of 50 m/s is a slip; beyond the laws' range nothing is gained.
-            air_speed_m_s: air_speed.clamp(0.0, 50.0),
-            altitude_m: parts.around.altitude_m.clamp(-1000.0, 9000.0),
-            frequency_hz,
-        }
-    }
-
-    fn arrangement(&self) -> Arrangement {
-        match (self.lie, self.count) {
-            (_, 0 | 1) => Arrangement::Single,
-            (Lie::Spaced, _) => Arrangement::FlatSpaced,
-            (Lie::Vertical, _) => Arrangement::VerticalSpaced,
-            (Lie::Flat | Lie::Trefoil, 2) => Arrangement::PairTouching,
-            (Lie::Flat, _) => Arrangement::FlatTouching,
-            (Lie::Trefoil, _) => Arrangement::Trefoil,
-        }
-    }
-}
-
 /// One size in one run.
-#[derive(Clone, Debug)]
 pub struct Heating {
     group: Group,
+    /// Along its length; none for more cables than the network takes.
+    along: Option<Along>,
     /// Axis to axis of neighbours.
     pub pitch_mm: f64,
 }
 
 impl Heating {
     /// Prepares a size; none where its insulation is not on the shelf or its dimensions are no cable.
-    pub fn of(parts: &Parts<'_>, cable: &Cable, lying: &Lying) -> Option<Heating> {
-        let insulation =
-            parts.shelf.insulations.iter().find(|i| i.row.id == cable.insulation)?;
-        let outer_diameter_mm = cable.diameter_mm();
-        let is_cable = 0.0 < cable.conductor_diameter_mm
-            && cable.conductor_diameter_mm <= outer_diameter_mm
-            && 0.0 < cable.resistance_ohm_per_km
-            && (0.0..=1.0).contains(&insulation.emissivity)
-            && lying.count > 0;
-        if !is_cable {
-            return None;
-        }
-        let one = heat::Cable {
-            resistance_20_ohm_per_m: cable.resistance_ohm_per_km / 1000.0,
-            material: Material::Copper,
-            conductor_area_mm2_effective: conductor::effective_area_mm2(
-                cable.resistance_ohm_per_km,
-                Material::Copper,
-            ),
-            conductor_diameter_mm: cable.conductor_diameter_mm,
-            outer_diameter_mm,
-            insulation_resistivity_k_m_per_w: insulation.resistivity_km_per_w.max(0.0),
-            insulation_heat_j_m3k: insulation.heat_j_per_m3k.max(0.0),
-            emissivity: insulation.emissivity,
-            current_a_rms: 1.0,
-        };
+    pub fn of(
+        parts: &Parts<'_>,
+        run: &RunParts<'_>,
+        cable: &Cable,
+        lying: &Lying,
+        length_m: Option<f64>,
+    ) -> Option<Heating> {
+        let one = along::one(parts, cable, &Guess::USED).filter(|_| lying.count > 0)?;
         let apart = match lying.lie {
             Lie::Flat | Lie::Trefoil => 1.0,
             Lie::Spaced | Lie::Vertical => 2.0,
         };
+        let along = Along::of(parts, run, cable, lying, length_m, &Guess::USED);
         Some(Heating {
-            pitch_mm: apart * outer_diameter_mm,
+            pitch_mm: apart * one.outer_diameter_mm,
             group: Group {
                 cables: vec![one; lying.count],
-                arrangement: lying.arrangement(),
+                arrangement: lying.arrangement(lying.lie),
                 frequency_hz: lying.frequency_hz,
                 harmonics: Vec::new(),
                 surroundings: Surroundings {
@@ -162,6 +113,7 @@ impl Heating {
                     fixed_k_m_per_w: None,
                 },
             },
+            along,
         })
     }
 
@@ -175,12 +127,21 @@ impl Heating {
 
     /// Steady state; none where it runs away.
     pub fn steady(&self, current_a: f64) -> Option<Steady> {
+        if let Some(along) = &self.along {
+            return along.settled(current_a).map(|state| uneven(along, state, current_a));
+        }
         let group = self.carrying(current_a);
         heat::steady(&group).ok().map(|steady| summary(&group, &steady))
     }
 
     /// What every cable may carry for ever; none where the air is as hot as the limit.
     pub fn rating(&self, limit_c: f64) -> Option<Rating> {
+        if let Some(along) = &self.along {
+            let found = along.network().rating(&along.load(100.0), limit_c)?;
+            let state = along.settled(found.current_a)?;
+            let steady = uneven(along, state, found.current_a);
+            return Some(Rating { current_a: found.current_a, steady });
+        }
         heat::rating(&self.group, limit_c).map(|rating| Rating {
             current_a: rating.current_a,
             steady: summary(&self.carrying(rating.current_a), &rating.steady),
@@ -189,76 +150,175 @@ impl Heating {
 
     /// A peak from a warm start.
     pub fn peak(&self, warm: &Steady, peak_a: f64, seconds: f64, limit_c: f64) -> Course {
+        let state = match (&self.along, &warm.state) {
+            (Some(along), Warm::Along(state)) => {
+                let course = along.constant(state, peak_a, seconds);
+                let to_limit_s = along.network().time_to_limit_s(
+                    state,
+                    &along.load(peak_a),
+                    limit_c,
+                    &Precision::USUAL,
+                );
+                let curve = points(&course);
+                return Course {
+                    end_c: along.network().hottest(&course.end).0,
+                    to_limit_s,
+                    curve: sampled(&curve, course.stopped_s.unwrap_or(seconds), PEAK_POINTS),
+                };
+            }
+            (_, Warm::Even(state)) => state,
+            (None, Warm::Along(_)) => panic!("{MIXED}"),
+        };
         let group = self.carrying(peak_a);
-        let course = heat::step(&group, &warm.state, seconds);
+        let course = heat::step(&group, state, seconds);
         Course {
             end_c: course.end.hottest_c(),
-            to_limit_s: heat::time_to_limit_s(&group, &warm.state, limit_c),
+            to_limit_s: heat::time_to_limit_s(&group, state, limit_c),
             curve: sampled(&course.curve, course.stopped_s.unwrap_or(seconds), PEAK_POINTS),
         }
     }
 
     /// The conductor at the end of a peak from a warm start.
     pub fn after_peak_c(&self, warm: &Steady, peak_a: f64, seconds: f64) -> f64 {
-        heat::step(&self.carrying(peak_a), &warm.state, seconds).end.hottest_c()
+        match (&self.along, &warm.state) {
+            (Some(along), Warm::Along(state)) => {
+                along.network().hottest(&along.constant(state, peak_a, seconds).end).0
+            }
+            (_, Warm::Even(state)) => {
+                heat::step(&self.carrying(peak_a), state, seconds).end.hottest_c()
+            }
+            (None, Warm::Along(_)) => panic!("{MIXED}"),
+        }
     }
 
     /// The conductor over a duty: what repeats until it no longer changes, then each hard case from there.
     pub fn driven(&self, warm: Option<&Steady>, series: &[Series]) -> Driven {
-        let group = self.carrying(1.0);
-        let air = State::uniform(&group, group.surroundings.air_c);
-        // Near the periodic state from the start: the steady state of the same loss.
-        let mut state = warm.map_or(air, |w| w.state.clone());
         let mut driven = Driven {
             hottest_c: f64::NEG_INFINITY,
             stretch: String::new(),
             at_s: 0.0,
             curves: Vec::new(),
         };
+        let mut state = self.start(warm);
         for one in series {
             let pieces = merged(&one.pieces);
-            let mut course = heat::course(&group, &state, &pieces);
-            if one.repeats {
-                for _ in 0..PASSES_MAX {
-                    let off = course.end.hottest_c() - state.hottest_c();
-                    state = course.end.clone();
-                    if course.stopped_s.is_some() || off.abs() < PERIODIC_K {
-                        break;
-                    }
-                    course = heat::course(&group, &state, &pieces);
-                }
-            }
-            for point in &course.curve {
+            let curve = match (&self.along, &mut state) {
+                (Some(along), Warm::Along(state)) => driven_along(along, one, &pieces, state),
+                (_, Warm::Even(state)) => self.driven_even(one, &pieces, state),
+                (None, Warm::Along(_)) => panic!("{MIXED}"),
+            };
+            for point in &curve {
                 if driven.hottest_c < point.hottest_c {
                     (driven.hottest_c, driven.at_s) = (point.hottest_c, point.time_s);
                     driven.stretch.clone_from(&one.name);
                 }
             }
-            let end_s = course.curve.last().map_or(0.0, |p| p.time_s);
-            driven
-                .curves
-                .push((one.name.clone(), sampled(&course.curve, end_s, DRIVEN_POINTS)));
+            let end_s = curve.last().map_or(0.0, |p| p.time_s);
+            driven.curves.push((one.name.clone(), sampled(&curve, end_s, DRIVEN_POINTS)));
         }
         driven
     }
 
+    /// Near the periodic state from the start: the steady state of the same loss, or the air's.
+    fn start(&self, warm: Option<&Steady>) -> Warm {
+        match (warm, &self.along) {
+            (Some(warm), _) => warm.state.clone(),
+            (None, Some(along)) => Warm::Along(along.network().cold()),
+            (None, None) => {
+                Warm::Even(State::uniform(&self.group, self.group.surroundings.air_c))
+            }
+        }
+    }
+
+    fn driven_even(&self, one: &Series, pieces: &[Piece], state: &mut State) -> Vec<Point> {
+        let group = self.carrying(1.0);
+        let mut course = heat::course(&group, state, pieces);
+        if one.repeats {
+            for _ in 0..PASSES_MAX {
+                let off = course.end.hottest_c() - state.hottest_c();
+                *state = course.end.clone();
+                if course.stopped_s.is_some() || off.abs() < PERIODIC_K {
+                    break;
+                }
+                course = heat::course(&group, state, pieces);
+            }
+        }
+        course.curve
+    }
+
     /// The way from the air's temperature to nearly the steady state.
     pub fn warming(&self, current_a: f64) -> Vec<(f64, f64)> {
-        let group = self.carrying(current_a);
-        let start = State::uniform(&group, group.surroundings.air_c);
-        let course = heat::step(&group, &start, WARMING_S);
-        let (first_c, last_c) = (start.hottest_c(), course.end.hottest_c());
+        let (curve, stopped_s) = match &self.along {
+            Some(along) => {
+                let course = along.constant(&along.network().cold(), current_a, WARMING_S);
+                (points(&course), course.stopped_s)
+            }
+            None => {
+                let group = self.carrying(current_a);
+                let start = State::uniform(&group, group.surroundings.air_c);
+                let course = heat::step(&group, &start, WARMING_S);
+                (course.curve, course.stopped_s)
+            }
+        };
+        let first_c = curve.first().map_or(f64::NAN, |p| p.hottest_c);
+        let last_c = curve.last().map_or(f64::NAN, |p| p.hottest_c);
         // Shown until the conductor is within a hundredth of its rise; the rest is a straight line.
         let near_c = first_c + 0.99 * (last_c - first_c);
-        let end_s = match course.stopped_s {
+        let end_s = match stopped_s {
             Some(stopped_s) => stopped_s,
-            None => course
-                .curve
+            None => curve
                 .iter()
                 .find(|p| near_c <= p.hottest_c)
                 .map_or(WARMING_S, |p| p.time_s.max(60.0)),
         };
-        sampled(&course.curve, end_s, WARMING_POINTS)
+        sampled(&curve, end_s, WARMING_POINTS)
+    }
+}
+
+/// A state comes from the model that is asked to go on with it.
+const MIXED: &str = "a group has the state of a group";
+
+/// One stretch of a duty; the state goes on to its end.
+fn driven_along(
+    along: &Along,
+    one: &Series,
+    pieces: &[Piece],
+    state: &mut network::State,
+) -> Vec<Point> {
+    let load = along.pieces(pieces);
+    if load.pieces.is_empty() {
+        return Vec::new();
+    }
+    if one.repeats
+        && let Ok(found) = along.network().periodic(&load, &Precision::USUAL, PERIODIC_K)
+    {
+        *state = found.course.end.clone();
+        return points(&found.course);
+    }
+    let course = along.network().course(state, &load, &Precision::USUAL);
+    *state = course.end.clone();
+    points(&course)
+}
+
+fn points(course: &network::Course) -> Vec<Point> {
+    course.curve.iter().map(|m| Point { time_s: m.time_s, hottest_c: m.hottest_c }).collect()
+}
+
+/// What a network's state says of its hottest place.
+fn uneven(along: &Along, state: network::State, current_a: f64) -> Steady {
+    let net = along.network();
+    let (conductor_c, cell, hottest) = net.hottest(&state);
+    let cable = &net.cables()[hottest];
+    let ac_ratio = along.ac_ratio(&state, cell, hottest);
+    let warm = conductor::resistance_factor(conductor_c, cable.material);
+    Steady {
+        hottest,
+        conductor_c,
+        surface_c: net.surface_c(&state, cell, hottest),
+        ac_ratio,
+        loss_w_per_m: current_a * current_a * cable.resistance_20_ohm_per_m * warm * ac_ratio,
+        ohm_per_m: along.ohm_per_m(&state),
+        state: Warm::Along(state),
     }
 }
 
@@ -317,7 +377,7 @@ fn summary(group: &Group, steady: &heat::Steady) -> Steady {
         ac_ratio: it.ac_ratio,
         loss_w_per_m: it.loss_w_per_m,
         ohm_per_m,
-        state: State::settled(group, steady),
+        state: Warm::Even(State::settled(group, steady)),
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod length;
 pub mod drive;
 pub mod duty;
+pub mod along;
 pub mod heating;
 pub mod settle;
 pub mod joint;

@@ -84,9 +84,10 @@ use physics::laws::conductor::{Material, resistance_factor};
 use physics::laws::drop::{self, Wires};
 use physics::units::{Dimension, show_both};
 
+use super::along::Lying;
 use super::drive::Course;
 use super::duty::{Carried, Duty, carried, duty};
-use super::heating::{Driven, Heating, Lying, Rating, Steady};
+use super::heating::{Driven, Heating, Rating, Steady};
 use super::length::RunLength;
 use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
 use crate::given::build::{Carries, Maybe};
@@ -209,7 +210,10 @@ impl<'a> Knot<'a> {
             return;
         };
         let lying = Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz);
-        let Some(heating) = Heating::of(self.parts, cable, &lying) else { return };
+        let Some(heating) = Heating::of(self.parts, self.run, cable, &lying, self.length_m)
+        else {
+            return;
+        };
         let limit_c = limit_c(self.run, cable.limit_c);
         // No size helps where the air is as hot as the conductor may be; a check says so.
         if limit_c <= duty.air_c {
