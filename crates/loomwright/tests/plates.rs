@@ -18,9 +18,7 @@ fn surveyed(name: &str) -> PathBuf {
     let document = to.join("build.toml");
     let mut text = fs::read_to_string(&document).unwrap();
     if !text.contains("motor-phases-face.toml") {
-        text.push_str(
-            "\n[device.motor.port.phases.face]\nfile = \"motor-phases-face.toml\"\n",
-        );
+        text.push_str("\n[device.motor.port.phases.face]\nfile = \"motor-phases-face.toml\"\n");
         fs::write(&document, text).unwrap();
     }
     to

@@ -41,8 +41,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     let asked = figures::run(figure.name, &inputs(arguments)?).map(|mut answer| {
         // What was given is shown as it was: the file by its name.
         for (name, value) in answer.given.iter_mut().filter(|(name, _)| *name == FILE) {
-            let words = arguments.inputs.iter().filter_map(|w| w.split_once('='));
-            let own = words.filter(|(n, _)| n.trim() == *name).last();
+            let mut words = arguments.inputs.iter().filter_map(|w| w.split_once('='));
+            let own = words.rfind(|(n, _)| n.trim() == *name);
             *value = own.map_or("a file".to_owned(), |(_, path)| path.trim().to_owned());
         }
         answer
