@@ -179,6 +179,24 @@ fn hard_cases_stand_beside_the_drive() {
 }
 
 #[test]
+fn the_links_ripple_is_told_and_kept_off_its_resonance() {
+    let link = "[protection]\ncapacitance = \"500 uF\"\nsource-inductance = \"2 uH\"\n";
+    let of = |carrier: &str| {
+        let text = CHAIN.replace("pole-pairs", &format!("carrier = \"{carrier}\"\npole-pairs"));
+        planned(&format!("{text}{link}"))
+    };
+    // 2 uH and 500 uF swing at 5.03 kHz; the ripple has twice the carrier's frequency.
+    assert_eq!(verdict(&of("10 kHz"), "link-resonance"), Some(Verdict::Holds));
+    assert_eq!(verdict(&of("2.5 kHz"), "link-resonance"), Some(Verdict::Fails));
+    let plan = of("10 kHz");
+    let worked =
+        plan.worked.iter().find(|w| w.what == "greatest ripple in the DC link").unwrap();
+    let most = plan.course.as_ref().unwrap().stretches[0].rows.iter().map(|r| r.phase_a_rms);
+    // The rule of thumb: no more than 0.65 of the phase current.
+    assert!(0.0 < worked.value.value && worked.value.value <= 0.65 * most.fold(0.0, f64::max));
+}
+
+#[test]
 fn a_nameplate_gives_a_band() {
     let from = CHAIN.find("[motor]").unwrap();
     let to = CHAIN.find("[battery]").unwrap();

@@ -8,6 +8,7 @@ mod judge;
 mod setup;
 
 use physics::duty::chain::{Drive, Limit, Operated};
+use physics::duty::ripple;
 use physics::duty::vehicle::{GRAVITY_M_S2, Interval, Moment, Vehicle, Work, work};
 use physics::duty::windows::Piece;
 use physics::units::{Dimension, show_both};
@@ -85,6 +86,8 @@ pub struct Row {
     pub dc_a: f64,
     /// DC voltage under load.
     pub dc_v: f64,
+    /// Ripple that the inverter's switching puts on the link, rms; zero where the motor's voltage is not known.
+    pub ripple_a: f64,
 }
 
 impl Stretch {
@@ -250,6 +253,7 @@ impl<'a> Driver<'a> {
         self.judge_torque(&missed, notes);
         self.judge_speed(&course, notes);
         self.judge_voltage(&course, notes);
+        self.judge_ripple(&course, notes);
         self.note_work(&course, notes);
         course
     }
@@ -554,6 +558,11 @@ fn row(operated: &Operated, duration_s: f64, speed_m_s: f64, speed_rpm: f64) -> 
         frequency_hz: operated.frequency_hz,
         dc_a: operated.dc_a,
         dc_v: operated.dc_v,
+        ripple_a: ripple::capacitor_a_rms(
+            operated.phase_a_rms,
+            operated.modulation,
+            operated.power_factor,
+        ),
     }
 }
 

@@ -753,6 +753,8 @@ pub struct MotorGiven {
     pub current_a_rms_max: Maybe<f64>,
     /// `speed-max`, rev/min.
     pub speed_rpm_max: Maybe<f64>,
+    /// `carrier`, Hz.
+    pub carrier_hz: Maybe<f64>,
     /// `inverter-efficiency`: of inverter, iron and windage together.
     pub inverter_efficiency: Maybe<f64>,
     /// `resistance` of a phase, ohm.

@@ -179,6 +179,7 @@ fn read_motor<'t>(
         pole_pairs: f.count("pole-pairs"),
         current_a_rms_max: f.quantity("current-max"),
         speed_rpm_max: f.quantity("speed-max"),
+        carrier_hz: f.quantity("carrier"),
         inverter_efficiency: f.quantity("inverter-efficiency"),
         resistance_ohm: f.quantity("resistance"),
         ld_h: f.quantity("ld"),

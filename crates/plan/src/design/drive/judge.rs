@@ -1,11 +1,15 @@
 //! What the drive cannot do, how far the battery sags, what a log leaves open.
 
 use physics::duty::chain::Limit;
+use physics::duty::ripple;
 use physics::units::{Dimension, show, show_both};
 
 use super::{Course, Driver, Missed};
 use crate::finding::{Finding, Notes, Place, Quantity, Verdict, Worked};
 use crate::given::build::Logged;
+
+/// How far above the resonance the ripple must lie: at twice, a third of it flows in the cables (common practice).
+const APART: f64 = 2.0;
 
 impl Driver<'_> {
     fn show(&self, value: f64, dimension: Dimension) -> String {
@@ -88,6 +92,68 @@ impl Driver<'_> {
             )
             .judged(lowest, least.value, Dimension::Voltage),
         );
+    }
+
+    /// The link's ripple, and whether cables and capacitor swing with it.
+    pub(super) fn judge_ripple(&self, course: &Course, notes: &mut Notes) {
+        let q = Quantity::new;
+        let rows = course.stretches.iter().flat_map(|s| &s.rows);
+        let Some(worst) = rows.reduce(|a, b| if a.ripple_a >= b.ripple_a { a } else { b })
+        else {
+            return;
+        };
+        if worst.ripple_a <= 0.0 {
+            return;
+        }
+        notes.work(Worked {
+            what: "greatest ripple in the DC link".to_owned(),
+            about: crate::finding::About::default(),
+            value: q(worst.ripple_a, Dimension::Current),
+            law: "Ic = I sqrt(2 M [sqrt 3 / (4 pi) + cos2 (sqrt 3 / pi - 9 M / 16)]), M = 2 u / Vdc",
+            inputs: vec![
+                ("I", q(worst.phase_a_rms, Dimension::Current)),
+                ("Vdc", q(worst.dc_v, Dimension::Voltage)),
+            ],
+            source: "kolar-round-2006",
+        });
+        let build = self.parts.build;
+        let carrier = build.motor.as_ref().and_then(|m| m.carrier_hz.as_ref());
+        let link =
+            build.protection.as_ref().map(|p| (&p.capacitance_f, &p.source_inductance_h));
+        let (Some(carrier), Some((Some(farad), Some(henry)))) = (carrier, link) else { return };
+        // The cables only add to the inductance, so the true resonance lies lower still.
+        let resonance_hz = ripple::resonance_hz(henry.value, farad.value);
+        let ripple_hz = 2.0 * carrier.value;
+        let share = ripple::cable_share(ripple_hz, resonance_hz);
+        let least_hz = APART * resonance_hz;
+        let in_cables = if least_hz <= ripple_hz {
+            format!(
+                ", and {} of it flow in the cables",
+                self.show(share * worst.ripple_a, Dimension::Current)
+            )
+        } else {
+            String::new()
+        };
+        let message = format!(
+            "the link's ripple of {} at {} meets a resonance of battery and capacitor at {}{in_cables}",
+            self.show(worst.ripple_a, Dimension::Current),
+            self.show(ripple_hz, Dimension::Frequency),
+            self.show(resonance_hz, Dimension::Frequency),
+        );
+        let mut finding = Finding::new(
+            "link-resonance",
+            Verdict::at_least(ripple_hz, least_hz),
+            carrier.at,
+            "kolar-round-2006",
+            message,
+        )
+        .judged(ripple_hz, least_hz, Dimension::Frequency);
+        if ripple_hz < least_hz {
+            finding = finding.hint(
+                "a higher carrier, more capacitance, or measure the current in the DC cables",
+            );
+        }
+        notes.find(finding);
     }
 
     pub(super) fn judge_log(&self, at: Place, log: &Logged, notes: &mut Notes) {

@@ -151,6 +151,12 @@ pub const MOTOR: Table = Table {
             "greatest speed of the motor",
         ),
         key(
+            "carrier",
+            Kind::Quantity(Dimension::Frequency, 500.0, 200_000.0),
+            r#""10 kHz""#,
+            "switching frequency of the inverter",
+        ),
+        key(
             "inverter-efficiency",
             Kind::Quantity(Dimension::Ratio, 0.5, 1.0),
             r#""95 %""#,
