@@ -296,7 +296,10 @@ fn driven_along(
         return points(&found.course);
     }
     let course = along.network().course(state, &load, &Precision::USUAL);
-    *state = course.end.clone();
+    // Every hard case begins warm from the drive, not from the hard case named before it.
+    if one.repeats {
+        *state = course.end.clone();
+    }
     points(&course)
 }
 
