@@ -9,6 +9,7 @@ use plan::design::ends::{End, Side};
 use plan::design::joint::{Stack, TorqueChoice};
 use plan::design::plates::Plate;
 use plan::design::protect::{Fault, Protected};
+use plan::design::profile::{Band, Profile};
 use plan::design::settle::{Heat, SizedRun};
 use plan::figures::{Answer, Figure};
 use plan::finding::{About, Finding, Place};
@@ -287,6 +288,91 @@ struct HeatWire {
     peak: Option<PeakWire>,
     /// Pairs of seconds and degC, from the air's temperature to steady state.
     warming: Vec<(f64, f64)>,
+    /// Along the run; absent where it never settles.
+    along: Option<AlongWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct AlongWire {
+    /// The hottest cable from its first terminal to its last.
+    spots: Vec<SpotWire>,
+    sections: Vec<SectionWire>,
+    /// At the first and the last terminal.
+    ends: Vec<EndHeatWire>,
+    /// The steady conductor over the bounds of what is assumed.
+    band: BandWire,
+    ratings: Vec<RatingWire>,
+    to_limit: ToLimitWire,
+    ageing: AgeingWire,
+    made_w: f64,
+    into_ends_w: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct SpotWire {
+    at_m: f64,
+    steady_c: f64,
+    /// At the hottest moment of duty or peak.
+    hottest_c: Option<f64>,
+    low_c: Option<f64>,
+    high_c: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct SectionWire {
+    name: String,
+    from_m: f64,
+    to_m: f64,
+    steady_c: f64,
+    at_m: f64,
+    cable: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct EndHeatWire {
+    terminal_c: Option<f64>,
+    conductor_c: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct BandWire {
+    low_c: Option<f64>,
+    high_c: Option<f64>,
+    parts: Vec<BoundWire>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct BoundWire {
+    what: &'static str,
+    /// Its cooler end, then its hotter one.
+    between: Vec<String>,
+    low_c: Option<f64>,
+    high_c: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct RatingWire {
+    /// Absent for ever.
+    seconds: Option<f64>,
+    cold_a: Option<f64>,
+    warm_a: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct ToLimitWire {
+    current_a: f64,
+    cold_s: Option<f64>,
+    warm_s: Option<f64>,
+}
+
+/// An indication by Arrhenius, not a promise.
+#[derive(Serialize, JsonSchema)]
+struct AgeingWire {
+    hours: f64,
+    service_hours: f64,
+    at_limit_hours: f64,
+    halves_k: f64,
+    over_the_duty: bool,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -812,6 +898,77 @@ fn heat(h: &Heat) -> HeatWire {
             curve: p.curve.clone(),
         }),
         warming: h.warming.clone(),
+        along: h.profile.as_ref().map(along),
+    }
+}
+
+fn along(p: &Profile) -> AlongWire {
+    AlongWire {
+        spots: p
+            .spots
+            .iter()
+            .map(|s| SpotWire {
+                at_m: s.at_m,
+                steady_c: s.steady_c,
+                hottest_c: s.hottest_c,
+                low_c: s.low_c,
+                high_c: s.high_c,
+            })
+            .collect(),
+        sections: p
+            .sections
+            .iter()
+            .map(|s| SectionWire {
+                name: s.name.clone(),
+                from_m: s.from_m,
+                to_m: s.to_m,
+                steady_c: s.steady_c,
+                at_m: s.at_m,
+                cable: s.cable.clone(),
+            })
+            .collect(),
+        ends: p
+            .ends
+            .iter()
+            .map(|e| EndHeatWire { terminal_c: e.terminal_c, conductor_c: e.conductor_c })
+            .collect(),
+        band: band(&p.band),
+        ratings: p
+            .ratings
+            .iter()
+            .map(|r| RatingWire { seconds: r.seconds, cold_a: r.cold_a, warm_a: r.warm_a })
+            .collect(),
+        to_limit: ToLimitWire {
+            current_a: p.to_limit.current_a,
+            cold_s: p.to_limit.cold_s,
+            warm_s: p.to_limit.warm_s,
+        },
+        ageing: AgeingWire {
+            hours: p.ageing.hours,
+            service_hours: p.ageing.service_hours,
+            at_limit_hours: p.ageing.at_limit_hours,
+            halves_k: p.ageing.halves_k,
+            over_the_duty: p.ageing.is_driven,
+        },
+        made_w: p.made_w,
+        into_ends_w: p.into_ends_w,
+    }
+}
+
+fn band(b: &Band) -> BandWire {
+    BandWire {
+        low_c: b.low_c,
+        high_c: b.high_c,
+        parts: b
+            .parts
+            .iter()
+            .map(|part| BoundWire {
+                what: part.what,
+                between: part.between.to_vec(),
+                low_c: part.low_c,
+                high_c: part.high_c,
+            })
+            .collect(),
     }
 }
 

@@ -11,6 +11,7 @@ pub mod radial;
 pub mod axial;
 pub mod multipole;
 pub mod adiabatic;
+pub mod ageing;
 pub mod drop;
 pub mod inductance;
 pub mod thread;

@@ -6,6 +6,9 @@ use super::load::{Drive, Load, Piece};
 use super::{CEILING_C, Network, Runaway, State};
 use crate::heat::illinois;
 
+/// A rating for a time ends this near to the limit.
+const NEAR_K: f64 = 0.02;
+
 /// A steady state.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Steady {
@@ -157,7 +160,8 @@ impl Network {
             if course.stopped_s.is_some() {
                 return CEILING_C;
             }
-            self.hottest(&course.end).0 - limit_c
+            let over = self.hottest(&course.end).0 - limit_c;
+            if over.abs() < NEAR_K { 0.0 } else { over }
         };
         root_of_square(&mut over).map(|factor| rating(load, factor))
     }

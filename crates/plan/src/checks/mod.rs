@@ -17,6 +17,11 @@ mod limit_above_cable;
 mod conductor_temperature;
 mod peak_temperature;
 mod duty_temperature;
+mod section_length;
+mod section_hottest;
+mod terminal_hot;
+mod band_crosses_limit;
+mod ageing;
 mod voltage_drop;
 mod insulation_voltage;
 mod cover_colour;
@@ -237,6 +242,11 @@ pub const ALL: &[&Check] = &[
     &conductor_temperature::CHECK,
     &peak_temperature::CHECK,
     &duty_temperature::CHECK,
+    &section_length::CHECK,
+    &section_hottest::CHECK,
+    &terminal_hot::CHECK,
+    &band_crosses_limit::CHECK,
+    &ageing::CHECK,
     &voltage_drop::CHECK,
     &insulation_voltage::CHECK,
     &cover_colour::CHECK,

@@ -13,6 +13,7 @@ use physics::network::{
     State, Terminal, Tube, Within,
 };
 
+use super::duty::SCREEN_MM;
 use crate::given::build::{EndGiven, Inside, Lie, Screen as ScreenEnd, SectionGiven};
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::Cable;
@@ -123,6 +124,8 @@ pub fn one(parts: &Parts<'_>, cable: &Cable, guess: &Guess) -> Option<heat::Cabl
 pub struct Stretch<'a> {
     /// As written; none for what is left of the run.
     pub given: Option<&'a SectionGiven>,
+    /// Which of the document's sections.
+    pub index: Option<usize>,
     /// What to call it: "section 2, in conduit", "the rest".
     pub name: String,
     /// From the first terminal.
@@ -155,19 +158,16 @@ pub fn stretches<'a>(run: &RunParts<'a>, length_m: Option<f64>) -> Vec<Stretch<'
             Some(Inside::Jacket) => ", in a jacket",
         };
         let name = format!("section {}{within}", index + 1);
-        all.push(Stretch { given: Some(section), name, from_m, length_m });
+        all.push(Stretch { given: Some(section), index: Some(index), name, from_m, length_m });
         from_m += length_m;
     }
     if LEAST_M <= whole_m - from_m || all.is_empty() {
         let name = if all.is_empty() { "the run" } else { "the rest" }.to_owned();
         let length_m = (whole_m - from_m).max(LEAST_M);
-        all.push(Stretch { given: None, name, from_m, length_m });
+        all.push(Stretch { given: None, index: None, name, from_m, length_m });
     }
     all
 }
-
-/// Thickness of braid that the copper of a screen amounts to, mm (typical of screened vehicle cable, memory).
-pub const SCREEN_MM: f64 = 0.25;
 
 fn screen(run: &RunParts<'_>, cable: &Cable) -> Option<Screen> {
     let room = cable.conductor_diameter_mm < cable.core_diameter_mm
@@ -209,7 +209,20 @@ const CLIP_GAP_MM: f64 = 1.0;
 pub struct Along {
     network: Network,
     frequency_hz: f64,
-    limit_of: Vec<(String, f64, f64)>,
+    stretches: Vec<Span>,
+}
+
+/// Where a stretch lies.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Span {
+    /// Its name.
+    pub name: String,
+    /// Which of the document's sections; none for what they leave of the run.
+    pub given: Option<usize>,
+    /// From and to, m from the first terminal.
+    pub from_m: f64,
+    /// The same.
+    pub to_m: f64,
 }
 
 impl Along {
@@ -251,9 +264,16 @@ impl Along {
             },
             &cut,
         );
-        let limit_of =
-            stretches.into_iter().map(|s| (s.name, s.from_m, s.from_m + s.length_m)).collect();
-        Some(Along { network, frequency_hz: lying.frequency_hz, limit_of })
+        let stretches = stretches
+            .into_iter()
+            .map(|s| Span {
+                given: s.index,
+                from_m: s.from_m,
+                to_m: s.from_m + s.length_m,
+                name: s.name,
+            })
+            .collect();
+        Some(Along { network, frequency_hz: lying.frequency_hz, stretches })
     }
 
     /// The network.
@@ -261,9 +281,9 @@ impl Along {
         &self.network
     }
 
-    /// Name and borders of every stretch, m from the first terminal.
-    pub fn stretches(&self) -> &[(String, f64, f64)] {
-        &self.limit_of
+    /// Every stretch in order.
+    pub fn stretches(&self) -> &[Span] {
+        &self.stretches
     }
 
     /// A current for ever.

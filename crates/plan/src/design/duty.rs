@@ -178,6 +178,15 @@ pub fn duty(
     Some(duty)
 }
 
+/// Hours of class at its limit, ISO 6722-1 (memory).
+pub const AT_LIMIT_HOURS: f64 = 3000.0;
+/// Kelvin that halve the life of insulation (common practice).
+pub const HALVES_K: f64 = 10.0;
+/// Hours a car is driven in its life (common practice: 300 000 km at some 40 km/h).
+pub const SERVICE_HOURS: f64 = 8000.0;
+/// Thickness of solid copper that the braid of a screen is worth, mm (typical of screened vehicle cable, memory).
+pub const SCREEN_MM: f64 = 0.25;
+
 /// Where nothing in the document would change an assumption.
 const METHOD: &str = "of the method";
 
@@ -192,18 +201,7 @@ fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes)
             &format!("run.{id}.air-speed"),
         );
     }
-    notes.assume(
-        "surroundings of the cables",
-        "free air: no sun, no closed box, nothing hotter than the air near by",
-        "state as `air` what a thermometer reads where the cable will lie, all that heats it included",
-        METHOD,
-    );
-    notes.assume(
-        "heat along the cables",
-        "none: terminals as warm as the cable",
-        "a hotter terminal warms the last half metre of cable",
-        METHOD,
-    );
+    assume_places(parts, run, notes);
     if duty.frequency_hz > 0.0 {
         notes.assume(
             "strands of alternating-current cables",
@@ -240,6 +238,58 @@ fn assume(parts: &Parts<'_>, run: &RunParts<'_>, duty: &Duty, notes: &mut Notes)
     }
 }
 
+/// The same about where the run lies and what it ends at.
+fn assume_places(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) {
+    let id = &run.run.id.value;
+    if run.run.sections.is_empty() {
+        notes.assume(
+            "surroundings of the cables",
+            "free air: no sun, no closed box, nothing hotter than the air near by",
+            "state as `air` what a thermometer reads where the cable will lie, all that heats it included; or say \
+             section by section how it lies",
+            &format!("run.{id}.section"),
+        );
+    }
+    let ends = [(run.from, &run.run.from_end), (run.to, &run.run.to_end)];
+    for (port, end) in ends.map(|(port, end)| (&parts.ports[port], end)) {
+        let stated = (port.port.terminal_c.is_some(), end.joint_ohm.is_some());
+        match stated {
+            (false, _) => notes.assume(
+                &format!("terminals of {}", port.name),
+                "as warm as the cable",
+                "a hotter terminal warms the last half metre of cable: measure one after the hardest drive",
+                &format!("device.{}.terminal-temperature", port.name.replacen('.', ".port.", 1)),
+            ),
+            (true, false) => notes.assume(
+                &format!("joints of run {id} at {}", port.name),
+                "as much resistance as 50.8 mm of the cable, crimp included",
+                "the drop rule of boat wiring; it also says how well heat passes",
+                &format!("run.{id}"),
+            ),
+            (true, true) => {}
+        }
+    }
+    if run.run.sections.iter().any(|s| s.sun.as_ref().is_some_and(|v| v.value)) {
+        notes.assume(
+            "sunshine",
+            "1000 W/m2, nine tenths of it taken up",
+            "a clear noon on a dull surface",
+            METHOD,
+        );
+    }
+    notes.assume(
+        "ageing of insulation",
+        &format!(
+            "{} h at its limit, half as long for {} K more, {} h of service",
+            run.run.ageing_hours.as_ref().map_or(AT_LIMIT_HOURS, |v| v.value),
+            run.run.ageing_kelvin.as_ref().map_or(HALVES_K, |v| v.value),
+            run.run.service_hours.as_ref().map_or(SERVICE_HOURS, |v| v.value),
+        ),
+        "basis of ISO 6722-1 (memory), a rule of the trade, and 300 000 km; an indication, not a promise",
+        &format!("run.{id}.ageing-hours"),
+    );
+}
+
 /// The same about the cable's family.
 fn assume_cable(
     parts: &Parts<'_>,
@@ -252,9 +302,9 @@ fn assume_cable(
     if cable.screened && duty.frequency_hz > 0.0 {
         notes.assume(
             &format!("screens of run {id}"),
-            "no current in them",
-            "screens earthed at both ends carry some and heat the cable; measure it on the first drive",
-            METHOD,
+            &format!("braid worth {SCREEN_MM} mm of copper, bonded where the ends say so, else at both ends"),
+            "bonded at both ends it carries current and heats the cable; measure it on the first drive",
+            &format!("run.{id}.from-end.screen"),
         );
     }
     if cable.row.standing != Standing::Shop {

@@ -337,7 +337,7 @@ const PASSES_MAX: usize = 20;
 /// it.
 const MERGED_S: f64 = 5.0;
 
-fn merged(pieces: &[Piece]) -> Vec<Piece> {
+pub(super) fn merged(pieces: &[Piece]) -> Vec<Piece> {
     let mut all = Vec::new();
     let (mut time_s, mut heat) = (0.0, 0.0);
     for (dt, i) in pieces {

@@ -5,6 +5,7 @@ pub mod drive;
 pub mod duty;
 pub mod along;
 pub mod heating;
+pub mod profile;
 pub mod settle;
 pub mod joint;
 pub mod preload;

@@ -51,6 +51,8 @@ pub struct Heat {
     pub driven: Option<Driven>,
     /// Seconds and conductor temperature while heating from the air's temperature to steady state.
     pub warming: Vec<(f64, f64)>,
+    /// Along the run, and what follows; none where it never settles, or of more cables than can be heated so.
+    pub profile: Option<Profile>,
 }
 
 /// A peak after the steady state.
@@ -89,6 +91,7 @@ use super::drive::Course;
 use super::duty::{Carried, Duty, carried, duty};
 use super::heating::{Driven, Heating, Rating, Steady};
 use super::length::RunLength;
+use super::profile::{Asked, Profile, profile};
 use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
 use crate::given::build::{Carries, Maybe};
 use crate::given::parts::{Parts, RunParts};
@@ -393,6 +396,23 @@ impl<'a> Knot<'a> {
             peak,
             driven: trial.driven.clone(),
             warming: trial.heating.warming(duty.current_a),
+            profile: self.profile(trial, &duty),
+        })
+    }
+}
+
+impl Knot<'_> {
+    fn profile(&self, trial: &Trial, duty: &Duty) -> Option<Profile> {
+        profile(&Asked {
+            parts: self.parts,
+            run: self.run,
+            cable: self.run.choice.get(self.size)?,
+            lying: Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz),
+            length_m: self.length_m,
+            current_a: duty.current_a,
+            limit_c: trial.limit_c,
+            peak: duty.peak,
+            series: self.carried.as_ref().map_or(&[], |c| &c.series),
         })
     }
 }
