@@ -77,7 +77,7 @@ mod tests {
 
     #[test]
     fn a_hot_section_fails() {
-        assert_eq!(verdicts("95 degC")[1], Verdict::Fails);
+        assert!(verdicts("95 degC").contains(&Verdict::Fails));
         let plan = planned(&merge(BASE, ""));
         assert!(!plan.findings.iter().any(|f| f.code == "section-hottest"), "none is stated");
     }
