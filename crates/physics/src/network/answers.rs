@@ -221,7 +221,7 @@ fn root_of_square(over: &mut dyn FnMut(f64) -> f64) -> Option<f64> {
     let (mut low, mut f_low, mut high) = (0.0, f_zero, 1.0);
     let mut f_high = over(high);
     // Down first, so that a run that runs away at the stated current is not sought there.
-    while 0.0 < f_high && f_high >= 0.9 * CEILING_C && 1e-9 < high {
+    while 0.9 * CEILING_C <= f_high && 1e-9 < high {
         let lower = 0.25 * high;
         let f = over(lower);
         if f <= 0.0 {
@@ -239,5 +239,5 @@ fn root_of_square(over: &mut dyn FnMut(f64) -> f64) -> Option<f64> {
         high *= (1.1 * f_zero / (f_zero - f_high)).clamp(1.2, 30.0);
         f_high = over(high);
     }
-    Some(illinois(low, f_low, high, f_high, |x| over(x)).sqrt())
+    Some(illinois(low, f_low, high, f_high, over).sqrt())
 }
