@@ -150,7 +150,7 @@ fn draw_curve(sheet: &mut Sheet, panel: &Panel, scale: &Scale, (left, right): (f
 }
 
 /// Round values that cover a range, about `count` of them.
-fn ticks(low: f64, high: f64, count: f64) -> Vec<f64> {
+pub(crate) fn ticks(low: f64, high: f64, count: f64) -> Vec<f64> {
     let raw = ((high - low) / count).max(1e-9);
     let power = libm::pow(10.0, libm::floor(libm::log10(raw)));
     let step = [1.0, 2.0, 2.5, 5.0, 10.0]
@@ -162,7 +162,7 @@ fn ticks(low: f64, high: f64, count: f64) -> Vec<f64> {
     (first..=last.max(first + 1)).map(|n| n as f64 * step).collect()
 }
 
-fn tick_text(value: f64, all: &[f64]) -> String {
+pub(crate) fn tick_text(value: f64, all: &[f64]) -> String {
     let step = all[1] - all[0];
     let whole = |s: f64| (s - s.round()).abs() < 1e-6 * s.abs();
     let decimals = match step {

@@ -9,6 +9,7 @@ pub mod section;
 pub mod groove;
 pub mod strip;
 pub mod chart;
+pub mod profile;
 pub mod single_line;
 pub mod sheets;
 pub mod mesh;

@@ -316,3 +316,60 @@ pub fn heat(plan: &Plan, run: &str) -> Option<Drawing> {
     };
     crate::chart::chart(&chart)
 }
+
+/// Temperature along one run with its band and its sections; none where it was not computed.
+pub fn along(plan: &Plan, run: &str) -> Option<Drawing> {
+    let heat = plan.sizes.iter().find(|s| s.run == run)?.heat.as_ref()?;
+    let profile = heat.profile.as_ref()?;
+    let facts = plan.runs.iter().find(|r| r.id == run)?;
+    let units = plan.heading.units;
+    let degrees = |c: f64| match units {
+        System::Metric => c,
+        System::Us => c * 1.8 + 32.0,
+    };
+    let (unit, length, per_m) = match units {
+        System::Metric => ("°C", "m", 1.0),
+        System::Us => ("°F", "ft", 1.0 / 0.3048),
+    };
+    let spots = &profile.spots;
+    crate::profile::along(&crate::profile::Along {
+        upright: format!("conductor of {}, {unit}", heat.cable),
+        across: format!("{length} from {}", facts.ports[0]),
+        steady: spots.iter().map(|s| (s.at_m * per_m, degrees(s.steady_c))).collect(),
+        hottest: spots
+            .iter()
+            .filter_map(|s| Some((s.at_m * per_m, degrees(s.hottest_c?))))
+            .collect(),
+        band: spots
+            .iter()
+            .filter_map(|s| Some((s.at_m * per_m, degrees(s.low_c?), degrees(s.high_c?))))
+            .collect(),
+        sections: profile
+            .sections
+            .iter()
+            .map(|s| (s.from_m * per_m, s.to_m * per_m, s.name.clone()))
+            .collect(),
+        limit: (
+            signs(&format!("limit {}", show(heat.limit_c, Dimension::Temperature, units))),
+            degrees(heat.limit_c),
+        ),
+    })
+}
+
+/// What one run carries for how long; none where it was not computed.
+pub fn ratings(plan: &Plan, run: &str) -> Option<Drawing> {
+    let heat = plan.sizes.iter().find(|s| s.run == run)?.heat.as_ref()?;
+    let rated = &heat.profile.as_ref()?.ratings;
+    let timed = |of: fn(&plan::design::profile::RatingFor) -> Option<f64>| {
+        rated.iter().filter_map(|r| Some((r.seconds?, of(r)?))).collect::<Vec<_>>()
+    };
+    let for_ever = rated.iter().find(|r| r.seconds.is_none()).and_then(|r| r.cold_a);
+    crate::profile::ratings(&crate::profile::Ratings {
+        upright: "current, A rms".to_owned(),
+        cold: timed(|r| r.cold_a),
+        warm: timed(|r| r.warm_a),
+        for_ever: for_ever.map(|a| {
+            (format!("{} for ever", show(a, Dimension::Current, plan.heading.units)), a)
+        }),
+    })
+}

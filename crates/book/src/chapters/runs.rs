@@ -2,6 +2,7 @@
 
 use physics::units::Dimension;
 use plan::RunFacts;
+use plan::design::profile::Profile;
 use plan::design::settle::{Heat, SizedRun};
 use plan::given::build::{Carries, Lie};
 
@@ -143,6 +144,128 @@ fn warmth(words: &Words<'_>, run: &RunFacts, heat: &Heat, pages: &mut Pages) {
     if let Some(drawing) = draw::sheets::heat(words.plan, &run.id) {
         pages.figure(drawing, "", "Temperature over time");
     }
+    if let Some(profile) = &heat.profile {
+        along(words, run, profile, pages);
+        carried(words, run, profile, pages);
+        band(words, profile, pages);
+    }
+}
+
+/// Where it is how hot.
+fn along(words: &Words<'_>, run: &RunFacts, profile: &Profile, pages: &mut Pages) {
+    pages.minor("Along the run");
+    if let Some(drawing) = draw::sheets::along(words.plan, &run.id) {
+        pages.figure(drawing, "", "Temperature of the hottest cable from end to end");
+    }
+    let rows = profile.sections.iter().map(|s| {
+        row([
+            s.name.as_str().into(),
+            words.both(1000.0 * s.from_m, Dimension::Length).into(),
+            words.both(1000.0 * s.to_m, Dimension::Length).into(),
+            s.cable.as_str().into(),
+            words.both(s.steady_c, Dimension::Temperature).into(),
+        ])
+    });
+    pages.table(
+        vec![
+            wide("Section", 1.2),
+            wide("From", 1.0),
+            wide("To", 1.0),
+            narrow("Cable"),
+            wide("Hottest, steady", 1.2),
+        ],
+        rows.collect(),
+        "",
+    );
+    let [near, far] = profile.ends.map(|e| words.both(e.conductor_c, Dimension::Temperature));
+    pages.quiet(&format!(
+        "The conductor beside the first terminal settles at {near}, beside the last at {far}. The run with its \
+         joints makes {}, of which {} goes into what lies behind its terminals.",
+        words.both(profile.made_w, Dimension::Power),
+        words.both(profile.into_ends_w, Dimension::Power),
+    ));
+}
+
+/// What it carries for how long.
+fn carried(words: &Words<'_>, run: &RunFacts, profile: &Profile, pages: &mut Pages) {
+    pages.minor("What it carries");
+    if let Some(drawing) = draw::sheets::ratings(words.plan, &run.id) {
+        pages.figure(
+            drawing,
+            "",
+            "Current that brings the hottest place to its limit, and when",
+        );
+    }
+    let rows = profile.ratings.iter().map(|r| {
+        let time = r.seconds.map_or("for ever".to_owned(), |s| words.both(s, Dimension::Time));
+        row([
+            time.into(),
+            words.maybe(r.cold_a, Dimension::Current),
+            words.maybe(r.warm_a, Dimension::Current),
+        ])
+    });
+    pages.table(
+        vec![
+            wide("For", 1.0),
+            wide("From the air's temperature", 1.2),
+            wide("From the continuous current", 1.2),
+        ],
+        rows.collect(),
+        "",
+    );
+    let reached = |s: Option<f64>| match s {
+        Some(s) => format!("after {}", words.both(s, Dimension::Time)),
+        None => "never".to_owned(),
+    };
+    let to = &profile.to_limit;
+    let ageing = &profile.ageing;
+    pages.quiet(&format!(
+        "With {} the limit is reached {} from cold and {} from warm. Ageing, an indication: the insulation would \
+         last some {:.0} h of such service at its hottest place, if it lasts {:.0} h at its limit and half as \
+         long for {} K more.",
+        words.both(to.current_a, Dimension::Current),
+        reached(to.cold_s),
+        reached(to.warm_s),
+        ageing.hours.min(1e6),
+        ageing.at_limit_hours,
+        ageing.halves_k,
+    ));
+}
+
+/// How far the answer moves with what is assumed.
+fn band(words: &Words<'_>, profile: &Profile, pages: &mut Pages) {
+    pages.minor("How sure that is");
+    let degrees = |c: Option<f64>| words.maybe(c, Dimension::Temperature);
+    let mut rows: Vec<_> = profile
+        .band
+        .parts
+        .iter()
+        .map(|b| {
+            let [cool, hot] = &b.between;
+            row([
+                b.what.into(),
+                format!("{cool} to {hot}").into(),
+                degrees(b.low_c),
+                degrees(b.high_c),
+            ])
+        })
+        .collect();
+    rows.push(row([
+        Cell::new("all together", Tone::Strong),
+        "".into(),
+        degrees(profile.band.low_c),
+        degrees(profile.band.high_c),
+    ]));
+    pages.table(
+        vec![
+            wide("Assumed", 1.3),
+            wide("Between", 1.2),
+            wide("Steady, at the cooler end", 1.0),
+            wide("Steady, at the hotter end", 1.0),
+        ],
+        rows,
+        "",
+    );
 }
 
 fn trail(sized: &SizedRun, pages: &mut Pages) {
