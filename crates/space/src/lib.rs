@@ -9,6 +9,8 @@ pub mod path;
 pub mod part;
 pub mod solid;
 pub mod mesh;
+pub mod fronts;
+pub mod section_fe;
 pub mod skyline;
 pub mod plate_fe;
 pub mod survey;

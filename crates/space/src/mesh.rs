@@ -98,6 +98,66 @@ impl Mesh {
         Some(Mesh { nodes: all, triangles: triangles.collect(), marked }.without_idle_nodes())
     }
 
+    /// Cuts up the region inside `outline` so that every path of `inner` is made of sides of triangles; paths
+    /// may lie within each other, but not cross or touch. Also the sides on paths: their corners, and which path
+    /// (0 is the outline). None where paths cross or the mesh would grow beyond `nodes_max`.
+    pub fn divided(
+        outline: &Path,
+        inner: &[Path],
+        size_mm: f64,
+        nodes_max: usize,
+    ) -> Option<(Mesh, Vec<(usize, usize, usize)>)> {
+        assert!(size_mm > 0.0);
+        let mut cdt = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
+        let outlines: Vec<&Path> = std::iter::once(outline).chain(inner).collect();
+        for path in &outlines {
+            let mut corners = Vec::new();
+            for p in path.sampled(size_mm / 12.0, size_mm) {
+                corners.push(cdt.insert(Point2::new(p[0], p[1])).ok()?);
+            }
+            for (i, from) in corners.iter().enumerate() {
+                let to = corners[(i + 1) % corners.len()];
+                if *from == to || !cdt.can_add_constraint(*from, to) {
+                    return None;
+                }
+                cdt.add_constraint(*from, to);
+            }
+        }
+        let refined = cdt.refine(
+            RefinementParameters::new()
+                .with_max_allowed_area(0.433 * size_mm * size_mm)
+                .with_angle_limit(AngleLimit::from_deg(ANGLE_DEG))
+                .with_max_additional_vertices(nodes_max.saturating_sub(cdt.num_vertices())),
+        );
+        if !refined.refinement_complete {
+            return None;
+        }
+        let nodes: Vec<Point> =
+            cdt.vertices().map(|v| [v.position().x, v.position().y]).collect();
+        let chord_mm = size_mm / 12.0 + 1e-6;
+        let mut sides = Vec::new();
+        for edge in cdt.undirected_edges().filter(|e| e.is_constraint_edge()) {
+            let [a, b] = edge.vertices().map(|v| v.fix().index());
+            let middle = [0, 1].map(|k| 0.5 * (nodes[a][k] + nodes[b][k]));
+            let near = outlines
+                .iter()
+                .enumerate()
+                .map(|(path, o)| (o.distance_mm(middle), path))
+                .min_by(|x, y| x.0.total_cmp(&y.0))?;
+            debug_assert!(near.0 <= 2.0 * chord_mm, "a side lies on its path");
+            sides.push((a, b, near.1));
+        }
+        let triangles = cdt
+            .inner_faces()
+            .map(|f| f.vertices().map(|v| v.fix().index()))
+            .filter(|t| {
+                let at = [0, 1].map(|k| t.iter().map(|n| nodes[*n][k]).sum::<f64>() / 3.0);
+                outline.depth_mm(at) > -chord_mm
+            })
+            .collect();
+        Some((Mesh { nodes, triangles, marked: Vec::new() }, sides))
+    }
+
     /// Drops corners that no triangle uses.
     fn without_idle_nodes(self) -> Mesh {
         let mut used = vec![false; self.nodes.len()];
