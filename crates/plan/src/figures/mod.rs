@@ -19,6 +19,7 @@ mod free_air_rating;
 mod iec_free_air;
 mod bundle_rating;
 mod jacket_bundle;
+mod section_heat;
 mod heat_step;
 mod short_circuit;
 mod hot_terminal;
@@ -71,6 +72,7 @@ pub fn all() -> &'static [&'static Figure] {
         &iec_free_air::FIGURE,
         &bundle_rating::FIGURE,
         &jacket_bundle::FIGURE,
+        &section_heat::FIGURE,
         &heat_step::FIGURE,
         &short_circuit::FIGURE,
         &hot_terminal::FIGURE,
