@@ -39,6 +39,11 @@ const COMMANDS: &[Command] = &[
         run: generated::run,
     },
     Command {
+        name: "compare",
+        what: "ours beside general-purpose libraries: the same work, times and ratios",
+        run: python::compare,
+    },
+    Command {
         name: "tidy",
         what: "the house rules alone; --tighten records what has become shorter",
         run: tidy::run,
@@ -68,6 +73,6 @@ fn main() -> ExitCode {
 fn explain() {
     say::line("cargo xtask COMMAND\n");
     for command in COMMANDS {
-        say::line(&format!("  {:6}{}", command.name, command.what));
+        say::line(&format!("  {:9}{}", command.name, command.what));
     }
 }

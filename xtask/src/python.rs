@@ -28,9 +28,30 @@ pub(crate) fn run() -> Result<Option<String>, String> {
     unittest
         .args(["-B", "-m", "unittest", "discover", "--start-directory", TESTS])
         .env("LOOMWRIGHT_PARTS", &parts)
+        .env("LOOMWRIGHT_PEERS", target.join("tmp").join("peers"))
         .current_dir(tools::root());
     tools::timed(&mut unittest)?;
     Ok(None)
+}
+
+/// Ours beside general-purpose libraries, in one run: writes what both solve, optimised, and prints a table.
+pub(crate) fn compare(words: &[String]) -> Result<(), String> {
+    if !words.is_empty() {
+        return Err("compare takes no words".to_owned());
+    }
+    let target = tools::target()?;
+    let python = environment(&target)?;
+    for package in ["physics", "space"] {
+        let mut ours = tools::cargo();
+        ours.args(["test", "--release", "--quiet", "--package", package, "--test", "peers"]);
+        tools::timed(&mut ours)?;
+    }
+    let mut theirs = Command::new(python);
+    theirs
+        .args(["-B", "compare.py"])
+        .env("LOOMWRIGHT_PEERS", target.join("tmp").join("peers"))
+        .current_dir(tools::root().join(TESTS));
+    tools::timed(&mut theirs).map(drop)
 }
 
 /// Python in its environment, with the libraries the tests ask for.

@@ -56,7 +56,7 @@ impl Elements {
 }
 
 /// Pieces with no more elements are not halved.
-const LEAF: usize = 32;
+const LEAF: usize = 48;
 
 /// A piece once eliminated: rows are its own unknowns and those that wait.
 struct Front {
@@ -318,13 +318,21 @@ fn update(panel: &[f64], rest: &mut [f64], size: usize, first: usize, width: usi
                 let far = w[4] * e[i] + w[5] * f[i] + w[6] * g[i] + w[7] * h[i];
                 column[i] -= near + far;
             }
-        } else {
-            for p in 0..width {
-                let l = part(p);
-                let factor = l[0];
-                for (x, y) in column.iter_mut().zip(l) {
-                    *x -= factor * y;
-                }
+            continue;
+        }
+        let fours = width / 4 * 4;
+        for p in (0..fours).step_by(4) {
+            let [a, b, c, d] = [part(p), part(p + 1), part(p + 2), part(p + 3)];
+            let w = [a[0], b[0], c[0], d[0]];
+            for i in 0..n {
+                column[i] -= w[0] * a[i] + w[1] * b[i] + w[2] * c[i] + w[3] * d[i];
+            }
+        }
+        for p in fours..width {
+            let l = part(p);
+            let factor = l[0];
+            for (x, y) in column.iter_mut().zip(l) {
+                *x -= factor * y;
             }
         }
     }

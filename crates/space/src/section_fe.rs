@@ -175,7 +175,7 @@ const PLACES: [([f64; 3], f64); 6] = {
 pub fn temperatures(section: &Section, cut: &Cut) -> Option<Solved> {
     let mut areas = vec![0.0; section.regions.len()];
     for (triangle, region) in cut.triangles.iter().zip(&cut.region) {
-        areas[*region] += integrals(cut, triangle).1.iter().sum::<f64>();
+        areas[*region] += area_mm2(cut, triangle);
     }
     let unknown = unknowns(section, cut);
     let count = unknown.iter().flatten().count();
@@ -256,6 +256,16 @@ fn unknowns(section: &Section, cut: &Cut) -> Vec<Option<usize>> {
             })
         })
         .collect()
+}
+
+fn area_mm2(cut: &Cut, triangle: &[usize]) -> f64 {
+    match triangle {
+        [a, b, c] => {
+            let [a, b, c] = [a, b, c].map(|n| cut.nodes[*n]);
+            0.5 * ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]))
+        }
+        curved => integrals(cut, curved).1.iter().sum(),
+    }
 }
 
 /// Of one triangle: int grad Ni grad Nj, six a row, and int Ni in mm2.

@@ -56,7 +56,7 @@ impl Chain {
     }
 
     /// Carries what is right of the shells over to the nodes that stay.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn gather(&self, right: &mut [f64]) {
         for pair in self.kept.windows(2) {
             for k in pair[0] + 1..pair[1] {
@@ -67,7 +67,7 @@ impl Chain {
     }
 
     /// Finds the shells from the nodes that stay; `right` becomes the solution.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn spread(&self, right: &mut [f64], per_length: f64) {
         for pair in self.kept.windows(2) {
             for k in (pair[0] + 1..pair[1]).rev() {

@@ -81,10 +81,20 @@ struct Equations<'a, const N: usize, const M: usize> {
     line_inverse: Vec<Block<M>>,
 }
 
+/// An array by index: a plain loop, for the compiler leaves `from_fn` a call.
+#[inline(always)]
+fn each<const K: usize>(mut of: impl FnMut(usize) -> f64) -> [f64; K] {
+    let mut all = [0.0; K];
+    for (k, x) in all.iter_mut().enumerate() {
+        *x = of(k);
+    }
+    all
+}
+
 #[inline]
 fn cubic_at(level: &[f64], channel: usize, t: f64) -> (f64, f64) {
     let x = 0.01 * t;
-    let [a, b, c, d] = [0, 1, 2, 3].map(|k| level[channel + k]);
+    let [a, b, c, d] = *level[channel..].first_chunk().expect("four powers a channel");
     (a + x * (b + x * (c + x * d)), 0.01 * (b + x * (2.0 * c + 3.0 * x * d)))
 }
 
@@ -122,7 +132,7 @@ impl<'a, const N: usize, const M: usize> Equations<'a, N, M> {
     }
 
     fn lines(of: impl Fn(usize, usize) -> f64) -> [f64; M] {
-        std::array::from_fn(|line| of(line % N, line / N))
+        each(|line| of(line % N, line / N))
     }
 
     /// Node of a line in a cell.
@@ -167,7 +177,7 @@ impl<'a, const N: usize, const M: usize> Equations<'a, N, M> {
     fn outward(&mut self, cell: usize, state: &State) {
         let length = self.network.cells[cell].length_m;
         let surface = |cable: usize| (cell * N + cable + 1) * self.across - 1;
-        let surfaces: [f64; N] = std::array::from_fn(|i| state.nodes[surface(i)]);
+        let surfaces: [f64; N] = each(|i| state.nodes[surface(i)]);
         let section = self.network.cells[cell].section;
         let leaving = self.network.outsides[section].leaving(&surfaces, state.walls[cell]);
         let mut sum = 0.0;
@@ -232,7 +242,7 @@ impl<const N: usize, const M: usize> Equations<'_, N, M> {
         }
         if let Some((_, slope)) = leaving.wall {
             let section = self.network.cells[cell].section;
-            let rho = leaving.slope.map(|row| row.iter().sum::<f64>());
+            let rho: [f64; N] = each(|i| leaving.slope[i].iter().sum::<f64>());
             let own = self.network.outsides[section].wall_j_mk() * per_second
                 + rho.iter().sum::<f64>()
                 + slope;
@@ -243,7 +253,10 @@ impl<const N: usize, const M: usize> Equations<'_, N, M> {
                 }
             }
         }
-        block.map(|row| row.map(|x| x * length))
+        for x in block.as_flattened_mut() {
+            *x *= length;
+        }
+        block
     }
 
     /// The lines' block of one cell before its neighbour is eliminated.
@@ -299,9 +312,9 @@ impl<const N: usize, const M: usize> Equations<'_, N, M> {
                 right[surface(i)] += wall * self.leaving[cell].slope[i].iter().sum::<f64>();
             }
         }
-        let surfaces: [f64; N] = std::array::from_fn(|i| right[surface(i)]);
+        let surfaces: [f64; N] = each(|i| right[surface(i)]);
         let found = times(&self.surface_inverse[cell], &surfaces);
-        std::array::from_fn(|line| {
+        each(|line| {
             let mut sum = right[self.node(cell, line)];
             if M - N <= line {
                 sum += self.link(cell, line % N) * found[line % N];
@@ -322,7 +335,7 @@ impl<const N: usize, const M: usize> Equations<'_, N, M> {
         let length = self.network.cells[cell].length_m;
         let surface = |cable: usize| (cell * N + cable + 1) * self.across - 1;
         let surfaces: [f64; N] =
-            std::array::from_fn(|i| right[surface(i)] + self.link(cell, i) * lines[M - N + i]);
+            each(|i| right[surface(i)] + self.link(cell, i) * lines[M - N + i]);
         let found = times(&self.surface_inverse[cell], &surfaces);
         if self.leaving[cell].wall.is_some() {
             let mut sum = right_walls[cell];
@@ -425,10 +438,9 @@ impl<const N: usize, const M: usize> Engine for Equations<'_, N, M> {
         }
         let mut after = [0.0; M];
         for cell in (0..cells).rev() {
-            let mut lines: [f64; M] = std::array::from_fn(|line| right[self.node(cell, line)]);
+            let mut lines: [f64; M] = each(|line| right[self.node(cell, line)]);
             if cell + 1 < cells {
-                let pull: [f64; M] =
-                    std::array::from_fn(|line| self.next[cell][line] * after[line]);
+                let pull: [f64; M] = each(|line| self.next[cell][line] * after[line]);
                 for (line, more) in times(&self.line_inverse[cell], &pull).iter().enumerate() {
                     lines[line] += more;
                 }

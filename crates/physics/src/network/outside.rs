@@ -263,7 +263,10 @@ impl AirAround {
     #[inline]
     fn leaving<const N: usize>(&self, surfaces: &[f64; N]) -> Leaving<N> {
         let mut found = Leaving { out: [0.0; N], slope: [[0.0; N]; N], wall: None };
-        let emitted = surfaces.map(emission);
+        let mut emitted = [(0.0, 0.0); N];
+        for (e, t) in emitted.iter_mut().zip(surfaces) {
+            *e = emission(*t);
+        }
         let mut convected = [(0.0, 0.0); N];
         for (i, body) in self.bodies.iter().enumerate().take(N) {
             let row = &self.exchange[i * (N + 1)..(i + 1) * (N + 1)];

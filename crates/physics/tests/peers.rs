@@ -1,0 +1,103 @@
+//! Writes a drive through the heat network, with our answer and the time it took, for SciPy to solve again
+//! (`tests/python/test_network.py`, `cargo xtask compare`).
+
+use std::fmt::Write as _;
+use std::time::Instant;
+
+use physics::heat::{Arrangement, Cable, Surroundings};
+use physics::laws::conductor::Material;
+use physics::network::{Cut, Load, Network, Piece, Precision, Run, Section, Terminal, Within};
+
+fn run() -> Run {
+    let cable = Cable {
+        resistance_20_ohm_per_m: 0.272e-3,
+        material: Material::Copper,
+        conductor_area_mm2_effective: 63.39,
+        conductor_diameter_mm: 12.0,
+        outer_diameter_mm: 17.0,
+        insulation_resistivity_k_m_per_w: 3.5,
+        insulation_heat_j_m3k: 2.4e6,
+        emissivity: 0.9,
+        current_a_rms: 1.0,
+    };
+    let section = |length_m: f64, arrangement: Arrangement, air_c: f64| Section {
+        length_m,
+        arrangement,
+        surroundings: Surroundings::still_air(air_c),
+        within: Within::Open,
+        sun_w_m2: 0.0,
+    };
+    Run {
+        cables: vec![cable; 3],
+        screen: None,
+        conductivity_w_mk: 390.0,
+        lay: 1.0,
+        frequency_hz: (0.0, 0.0),
+        sections: vec![
+            section(0.4, Arrangement::FlatSpaced, 60.0),
+            section(0.6, Arrangement::FlatTouching, 40.0),
+        ],
+        ends: vec![
+            [
+                Terminal { body: Some((90.0, 0.3)), joint_ohm: 20e-6 },
+                Terminal { body: Some((65.0, 0.3)), joint_ohm: 20e-6 },
+            ];
+            3
+        ],
+        harmonics: Vec::new(),
+    }
+}
+
+/// Half an hour of stop and go, a value each second: made up, as restless as a regulatory cycle.
+fn drive() -> Load {
+    let pieces = (0..1800)
+        .map(|k| {
+            let t = f64::from(k);
+            let pulse = libm::sin(t / (7.0 + t / 360.0)) + 0.6 * libm::sin(t / 3.1 + 1.0);
+            let stopped = (k / 40) % 5 == 0;
+            let current_a = if stopped { 0.0 } else { 100.0 + 210.0 * pulse.abs() };
+            Piece { seconds: 1.0, current_a, frequency_hz: 0.0 }
+        })
+        .collect();
+    Load { pieces }
+}
+
+#[test]
+fn a_drive_is_written_for_others_to_solve() {
+    let (run, load) = (run(), drive());
+    let mut best_s = f64::INFINITY;
+    let mut answer = None;
+    for _ in 0..5 {
+        let begun = Instant::now();
+        let network = Network::new(&run, &Cut::even(25.0, 2));
+        let course = network.course(&network.cold(), &load, &Precision::USUAL);
+        best_s = best_s.min(begun.elapsed().as_secs_f64());
+        answer = Some((network, course));
+    }
+    let (network, course) = answer.expect("it ran five times");
+    let exact = Precision { step_error_k: 1e-5, step_s_max: 0.5 };
+    let reference = network.course(&network.cold(), &load, &exact);
+    let mut text = format!("seconds\t{best_s}\n");
+    for piece in &load.pieces {
+        let _ = writeln!(text, "piece\t{}\t{}", piece.seconds, piece.current_a);
+    }
+    let (mut worst, cells) = (0.0f64, network.cells());
+    for (cell, c) in cells.iter().enumerate() {
+        for cable in 0..3 {
+            let ours = network.conductor_c(&course.end, cell, cable);
+            let near = network.conductor_c(&reference.end, cell, cable);
+            worst = worst.max((ours - near).abs());
+            let surface = network.surface_c(&course.end, cell, cable);
+            let _ = writeln!(
+                text,
+                "cell\t{}\t{}\t{cable}\t{ours}\t{surface}\t{near}",
+                c.length_m, c.section
+            );
+        }
+    }
+    assert_eq!(cells.len(), 40);
+    assert!(worst < 0.1, "{worst} K off a hundredth of the step");
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("peers");
+    std::fs::create_dir_all(&folder).expect("the target folder can be written");
+    std::fs::write(folder.join("network.tsv"), text).expect("the target folder can be written");
+}
