@@ -155,17 +155,9 @@ impl Series {
             inverse: (1..=orders).map(|p| 1.0 / p as f64).collect(),
         };
         for (i, core) in jacket.cores.iter().enumerate() {
-            for (j, other) in jacket.cores.iter().enumerate().filter(|(j, _)| *j != i) {
+            for (j, other) in jacket.cores.iter().enumerate().take(i) {
                 let d = Complex::new(core.x_mm - other.x_mm, core.y_mm - other.y_mm);
-                let at = (i * n + j) * orders;
-                powers(
-                    Complex::new(other.radius_mm, 0.0) / d,
-                    &mut series.source[at..at + orders],
-                );
-                powers(
-                    Complex::new(-core.radius_mm, 0.0) / d,
-                    &mut series.target[at..at + orders],
-                );
+                series.pair((i, core.radius_mm), (j, other.radius_mm), d);
             }
             let z = Complex::new(core.x_mm, core.y_mm).scale(1.0 / jacket.radius_mm);
             let mut here = Complex::ONE;
@@ -184,6 +176,24 @@ impl Series {
         series
     }
 
+    /// Powers for a pair, both ways: D of the one is -D of the other.
+    fn pair(&mut self, (i, radius_i): (usize, f64), (j, radius_j): (usize, f64), d: Complex) {
+        let step = Complex::ONE / d;
+        let there = (i * self.cores + j) * self.orders;
+        let back = (j * self.cores + i) * self.orders;
+        let (mut at, mut power_i, mut power_j, mut sign) = (Complex::ONE, 1.0, 1.0, 1.0);
+        for n in 0..self.orders {
+            at = at * step;
+            power_i *= radius_i;
+            power_j *= radius_j;
+            sign = -sign;
+            self.source[there + n] = at.scale(power_j);
+            self.target[there + n] = at.scale(sign * power_i);
+            self.source[back + n] = at.scale(sign * power_i);
+            self.target[back + n] = at.scale(power_j);
+        }
+    }
+
     fn solve(&self, jacket: &Jacket, losses: &[f64]) -> Vec<f64> {
         let orders = self.orders;
         let per = 2.0 * std::f64::consts::PI * jacket.filler_w_mk;
@@ -196,7 +206,7 @@ impl Series {
         let mut last = f64::INFINITY;
         for sweep in 0..SWEEPS_MAX {
             // The first sweeps find the rough shape with half the terms.
-            let terms = if sweep < 4 { orders.div_ceil(2) } else { orders };
+            let terms = if sweep < 3 { orders.div_ceil(2) } else { orders };
             self.reflect(terms, &strengths, &out, &mut back);
             let mut change = 0.0f64;
             for i in 0..self.cores {
@@ -212,8 +222,8 @@ impl Series {
             // What remains of a sweep's change falls geometrically: the sum of the rest at once.
             let ratio = change / last;
             last = change;
-            let settled = 4 <= sweep && change <= SWEPT * scale;
-            if (settled || sweep % 4 == 3) && ratio < 0.8 {
+            let settled = 3 <= sweep && change <= SWEPT * scale;
+            if (settled || sweep % 3 == 2) && ratio < 0.8 {
                 let rest = ratio / (1.0 - ratio);
                 for (x, was) in out.iter_mut().zip(&before) {
                     *x = *x + (*x - *was).scale(rest);
@@ -282,16 +292,38 @@ impl Series {
                 // -P ln(D + zeta): P (-1)^p/p (zeta/D)^p
                 (re[p], im[p]) = (strength * self.inverse[p], 0.0);
             }
-            for n in 0..terms {
-                let sent = out[j * orders + n] * self.source[at + n];
-                let row = &self.binomials[n * orders..n * orders + terms];
-                for ((x, y), c) in re.iter_mut().zip(&mut im).zip(row) {
-                    *x += sent.re * c;
-                    *y += sent.im * c;
-                }
-            }
+            self.spread(terms, &out[j * orders..], &self.source[at..], &mut re, &mut im);
             for (p, sum) in come.iter_mut().enumerate().take(terms) {
                 *sum = *sum + Complex::new(re[p], im[p]) * self.target[at + p];
+            }
+        }
+    }
+
+    /// Adds sum_n c_n s_n C(n+p-1, p) to every p, four n at a time.
+    fn spread(
+        &self,
+        terms: usize,
+        out: &[Complex],
+        source: &[Complex],
+        re: &mut [f64; ORDERS_MAX],
+        im: &mut [f64; ORDERS_MAX],
+    ) {
+        let (re, im) = (&mut re[..terms], &mut im[..terms]);
+        let row = |n: usize| &self.binomials[n * self.orders..][..terms];
+        let fours = terms / 4 * 4;
+        for n in (0..fours).step_by(4) {
+            let [a, b, c, d] = [0, 1, 2, 3].map(|k| out[n + k] * source[n + k]);
+            let (r0, r1, r2, r3) = (row(n), row(n + 1), row(n + 2), row(n + 3));
+            for p in 0..terms {
+                re[p] += a.re * r0[p] + b.re * r1[p] + c.re * r2[p] + d.re * r3[p];
+                im[p] += a.im * r0[p] + b.im * r1[p] + c.im * r2[p] + d.im * r3[p];
+            }
+        }
+        for n in fours..terms {
+            let sent = out[n] * source[n];
+            for (p, c) in row(n).iter().enumerate() {
+                re[p] += sent.re * c;
+                im[p] += sent.im * c;
             }
         }
     }
@@ -347,14 +379,6 @@ fn rim_answer(jacket: &Jacket, p: usize) -> f64 {
             -(1.0 - pb) / (1.0 + pb)
         }
         Rim::Ground(k) => (jacket.filler_w_mk - k) / (jacket.filler_w_mk + k),
-    }
-}
-
-fn powers(step: Complex, to: &mut [Complex]) {
-    let mut at = Complex::ONE;
-    for x in to {
-        at = at * step;
-        *x = at;
     }
 }
 
