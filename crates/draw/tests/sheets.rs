@@ -7,6 +7,14 @@ use plan::Plan;
 /// Rows of three, and a run between neighbours.
 const FORKED: &str = include_str!("forked.toml");
 
+/// Reads a build with the face it may name.
+fn planned(text: &str) -> Plan {
+    let face = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
+    let mut build = plan::given::document::read(text).build;
+    plan::given::face::attach(&mut build, "motor-phases-face.toml", face);
+    plan::plan(&build, plan::given::shelf_read::standard())
+}
+
 fn builds() -> Vec<(&'static str, Plan)> {
     let texts = [
         ("first", include_str!("../../../builds/first/build.toml")),
@@ -17,8 +25,7 @@ fn builds() -> Vec<(&'static str, Plan)> {
     for (name, text) in texts {
         for units in ["metric", "us"] {
             let text = text.replace("units = \"metric\"", &format!("units = \"{units}\""));
-            let build = plan::given::document::read(&text).build;
-            plans.push((name, plan::plan(&build, plan::given::shelf_read::standard())));
+            plans.push((name, planned(&text)));
         }
     }
     plans

@@ -414,8 +414,11 @@ fn every_source_a_plan_cites_is_in_the_list() {
         include_str!("../../../builds/first/build.toml"),
         include_str!("../../../builds/orchard-truck/build.toml"),
     ] {
-        let reading = plan::given::document::read(text);
+        let mut reading = plan::given::document::read(text);
         assert_eq!(reading.errors, []);
+        let face = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
+        let name = "motor-phases-face.toml";
+        assert_eq!(plan::given::face::attach(&mut reading.build, name, face), []);
         let plan = plan::plan(&reading.build, standard());
         let findings = plan.findings.iter().map(|f| (f.code, f.source));
         let worked = plan.worked.iter().map(|w| (w.law, w.source));

@@ -1,6 +1,7 @@
 //! The whole pipe on documents that a slip of the hand has changed: it never panics, and stays itself.
 
 use plan::given::document::read;
+use plan::given::face::attach;
 use plan::given::keys::{Kind, TABLES};
 use plan::given::reference::starter;
 use plan::given::shelf_read::standard;
@@ -8,11 +9,13 @@ use plan::plan;
 use proptest::prelude::*;
 
 const TRUCK: &str = include_str!("../../../builds/orchard-truck/build.toml");
+const FACE: &str = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
 const FIRST: &str = include_str!("../../../builds/first/build.toml");
 
 /// Plans what can be read of a text, right or wrong.
 fn sound(text: &str) {
-    let build = read(text).build;
+    let mut build = read(text).build;
+    attach(&mut build, "motor-phases-face.toml", FACE);
     let first = plan(&build, standard());
     for finding in &first.findings {
         assert!(!finding.message.is_empty() && !finding.message.ends_with('.'), "{finding:?}");
@@ -27,7 +30,8 @@ fn sound(text: &str) {
 #[test]
 fn the_same_build_gives_the_same_plan() {
     for document in [TRUCK, FIRST] {
-        let build = read(document).build;
+        let mut build = read(document).build;
+        attach(&mut build, "motor-phases-face.toml", FACE);
         assert_eq!(plan(&build, standard()), plan(&build, standard()));
     }
 }

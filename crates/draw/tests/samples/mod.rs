@@ -197,26 +197,15 @@ pub(crate) fn turned(part: &FlatPart) -> FlatPart {
     part
 }
 
-/// The example's plan with its motor's face surveyed in the document itself, as if read from the file beside it.
+/// The example's plan.
 pub(crate) fn truck() -> plan::Plan {
     let build = include_str!("../../../../builds/orchard-truck/build.toml");
     let face = include_str!("../../../../builds/orchard-truck/motor-phases-face.toml");
     let shop = include_str!("../../../../builds/orchard-truck/parts.toml");
-    let prefix = "device.motor.port.phases.face";
-    let mut text = format!("{build}\n[{prefix}]\n");
-    for line in face.lines() {
-        let head = line.trim_start_matches('[');
-        let brackets = &line[..line.len() - head.len()];
-        if brackets.is_empty() {
-            text.push_str(&format!("{line}\n"));
-        } else {
-            text.push_str(&format!("{brackets}{prefix}.{head}\n"));
-        }
-    }
-    // Once the example names its face's file, the document must not say the face twice.
-    let text = text.replace("face = \"motor-phases-face.toml\"\n", "");
-    let reading = plan::given::document::read(&text);
+    let mut reading = plan::given::document::read(build);
     assert_eq!(reading.errors, Vec::new());
+    let errors = plan::given::face::attach(&mut reading.build, "motor-phases-face.toml", face);
+    assert_eq!(errors, Vec::new());
     let (shelf, errors) =
         plan::given::shelf_read::with_shop(plan::given::shelf_read::standard(), shop);
     assert!(errors.is_empty());

@@ -650,10 +650,7 @@ impl<'a> Work<'a> {
                 tools,
                 torque_nm: end.torque.as_ref().map(|t| t.torque_nm),
                 after: landed.clone(),
-                why: end
-                    .torque
-                    .as_ref()
-                    .map(|t| format!("the torque is limited by {}", t.governed_by)),
+                why: end.torque.as_ref().map(|t| governed(&t.governed_by)),
                 about: About::end(&end.run, Some(&end.cable), &end.port),
                 ..step(
                     &id,
@@ -797,6 +794,15 @@ impl<'a> Work<'a> {
             parts.extend(ohm.map(|ohm| (keys::resistor(what, ohm.value), 1)));
         }
         parts
+    }
+}
+
+/// Why the torque of a lug's bolt is this one.
+fn governed(by: &str) -> String {
+    if by.starts_with("stated") {
+        format!("the torque is {by}")
+    } else {
+        format!("the torque is limited by {by}")
     }
 }
 
