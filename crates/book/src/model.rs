@@ -198,6 +198,16 @@ pub enum Row {
     },
 }
 
+/// How large a table is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Print {
+    /// To be worked with.
+    Normal,
+    /// To be looked up.
+    Small,
+}
+
 /// What stands on the pages.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
@@ -252,6 +262,8 @@ pub enum Block {
         rows: Vec<Row>,
         /// Stated in place of the rows when there are none.
         empty: String,
+        /// How large it is printed.
+        print: Print,
     },
     /// A drawing at its own size.
     Figure {
@@ -259,6 +271,17 @@ pub enum Block {
         file: String,
         /// Its own width.
         width_mm: f64,
+        /// Under it.
+        caption: String,
+        /// Read out in place of it.
+        alt: String,
+    },
+    /// A sheet of a drawing on a page of its own, as large as the page allows.
+    Sheet {
+        /// Fixed file name.
+        file: String,
+        /// Whether it is wider than high, so that the page is turned.
+        turned: bool,
         /// Under it.
         caption: String,
         /// Read out in place of it.
@@ -398,24 +421,50 @@ impl Pages {
 
     /// A table; every row must have a cell for each column.
     pub fn table(&mut self, columns: Vec<Column>, rows: Vec<Row>, empty: &str) {
+        self.printed(columns, rows, empty, Print::Normal);
+    }
+
+    /// The same in small type, for what is looked up and not read through.
+    pub fn small_table(&mut self, columns: Vec<Column>, rows: Vec<Row>, empty: &str) {
+        self.printed(columns, rows, empty, Print::Small);
+    }
+
+    fn printed(&mut self, columns: Vec<Column>, rows: Vec<Row>, empty: &str, print: Print) {
         for row in &rows {
             if let Row::Cells { cells } = row {
                 assert_eq!(cells.len(), columns.len(), "a cell for each column");
             }
         }
-        self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned() });
+        self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned(), print });
     }
 
     /// A drawing.
     pub fn figure(&mut self, drawing: draw::Drawing, caption: &str, alt: &str) {
-        let file = figure_name(self.first_figure + self.figures.len());
-        self.figures.push(drawing.svg);
+        let (width_mm, file) = (drawing.width_mm, self.keep(drawing));
         self.blocks.push(Block::Figure {
             file,
-            width_mm: drawing.width_mm,
+            width_mm,
             caption: typeset(caption),
             alt: alt.to_owned(),
         });
+    }
+
+    /// A sheet of a drawing, on a page of its own.
+    pub fn sheet(&mut self, drawing: draw::Drawing, caption: &str, alt: &str) {
+        let (turned, file) = (drawing.width_mm > drawing.height_mm, self.keep(drawing));
+        self.blocks.push(Block::Sheet {
+            file,
+            turned,
+            caption: typeset(caption),
+            alt: alt.to_owned(),
+        });
+    }
+
+    /// Keeps a drawing under the next free name.
+    fn keep(&mut self, drawing: draw::Drawing) -> String {
+        let file = figure_name(self.first_figure + self.figures.len());
+        self.figures.push(drawing.svg);
+        file
     }
 
     /// A box of cautions.
@@ -452,7 +501,7 @@ pub fn soften(text: &str) -> String {
             run = 0;
         }
         before = c;
-        if c.is_whitespace() && c != '\u{a0}' || c == '-' {
+        if c.is_whitespace() || c == '-' {
             run = 0;
         } else if run == UNBROKEN {
             out.push('\u{200b}');
@@ -504,8 +553,12 @@ impl Block {
                     rows.iter().map(|(name, cell)| format!("{name}: {}", cell.words())),
                 );
             }
-            Block::Table { columns, rows, empty } => table_lines(columns, rows, empty, lines),
-            Block::Figure { file, caption, .. } => lines.push(format!("[{file}] {caption}")),
+            Block::Table { columns, rows, empty, .. } => {
+                table_lines(columns, rows, empty, lines);
+            }
+            Block::Figure { file, caption, .. } | Block::Sheet { file, caption, .. } => {
+                lines.push(format!("[{file}] {caption}"))
+            }
             Block::Caution { lines: cautions } => {
                 lines.extend(cautions.iter().map(|text| format!("! {text}")));
             }

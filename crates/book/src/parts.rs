@@ -15,6 +15,8 @@ pub enum Part {
     Runs,
     /// A page for each kind of end.
     Ends,
+    /// The faces as measured.
+    Survey,
     /// A page for each entry plate.
     Plates,
     /// Fuse, fault, pre-charge, discharge.
@@ -39,13 +41,14 @@ pub enum Part {
 
 impl Part {
     /// All parts in page order.
-    pub const ALL: [Part; 16] = [
+    pub const ALL: [Part; 17] = [
         Part::Cover,
         Part::Summary,
         Part::Diagram,
         Part::Findings,
         Part::Runs,
         Part::Ends,
+        Part::Survey,
         Part::Plates,
         Part::Protection,
         Part::Kit,
@@ -67,6 +70,7 @@ impl Part {
             Part::Findings => "findings",
             Part::Runs => "runs",
             Part::Ends => "ends",
+            Part::Survey => "survey",
             Part::Plates => "plates",
             Part::Protection => "protection",
             Part::Kit => "kit",
@@ -94,6 +98,7 @@ impl Part {
             Part::Findings => "Findings",
             Part::Runs => "Runs",
             Part::Ends => "Ends",
+            Part::Survey => "Surveyed faces",
             Part::Plates => "Entry plates",
             Part::Protection => "Protection of the DC side",
             Part::Kit => "Kit and packing list",

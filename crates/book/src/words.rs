@@ -3,7 +3,7 @@
 use physics::units::{Dimension, System, show, show_both};
 use plan::Plan;
 use plan::design::ends::{Side, TorqueChoice};
-use plan::finding::{About, Quantity, Verdict};
+use plan::finding::{About, Place, Quantity, Verdict};
 use plan::given::shelf::Standing;
 use plan::work::kit::{Item, Kind};
 
@@ -57,7 +57,7 @@ impl<'a> Words<'a> {
     pub(crate) fn chosen(&self, torque: Option<&TorqueChoice>) -> Cell {
         match torque {
             Some(t) => Cell::new(self.torque(t.torque_nm), Tone::Strong)
-                .under(format!("set by: {}", t.governed_by)),
+                .under(governed(&t.governed_by)),
             None => Cell::unknown(),
         }
     }
@@ -110,6 +110,16 @@ pub(crate) fn about(about: &About) -> String {
         words.push(format!("at {port}"));
     }
     words.join(", ")
+}
+
+/// Line and column in the document, or nothing where there is none.
+pub(crate) fn place(at: Place) -> String {
+    if at.line == 0 { String::new() } else { format!("{}:{}", at.line, at.column) }
+}
+
+/// Why the torque is this one.
+pub(crate) fn governed(by: &str) -> String {
+    if by.starts_with("stated") { by.to_owned() } else { format!("set by {by}") }
 }
 
 /// A side of a run.

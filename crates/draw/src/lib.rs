@@ -17,6 +17,7 @@ pub mod glb;
 pub mod end_bodies;
 pub mod step;
 pub mod frame;
+pub mod face;
 pub mod dxf;
 pub mod plate_views;
 pub mod plate_drawing;

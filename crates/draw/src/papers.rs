@@ -128,10 +128,18 @@ pub fn papers(piece: &Piece<'_>) -> Result<Papers, Vec<Fault>> {
     })
 }
 
-/// The drawing of a plate as laid out, for the book; none where it is not.
+/// The drawing of a port's plate as laid out, for the book; none where it is not.
 pub fn plate(plan: &Plan, port: &str) -> Vec<Drawing> {
+    drawn(plan, &stem("plate", port))
+}
+
+/// The drawing of the block behind a port's plate; none where it is not laid out.
+pub fn block(plan: &Plan, port: &str) -> Vec<Drawing> {
+    drawn(plan, &stem("block", port))
+}
+
+fn drawn(plan: &Plan, wanted: &str) -> Vec<Drawing> {
     let (pieces, _) = pieces(plan);
-    let wanted = stem("plate", port);
     let Some(piece) = pieces.iter().find(|p| p.stem == wanted) else { return Vec::new() };
     solid(piece.part)
         .map_or_else(|_| Vec::new(), |body| plate_drawing(piece.part, &body, &piece.making))

@@ -1,11 +1,12 @@
 //! One page for each kind of end: the section to scale, the parts, the torque and why it is that one.
 
 use physics::units::Dimension;
-use plan::design::ends::{End, Stack, TorqueChoice};
-use plan::given::build::Palm;
+use plan::design::ends::{End, ScreenEnd, Stack, Tongue, TorqueChoice};
+use plan::design::preload::Kept;
+use plan::given::build::{Palm, Screen};
 
 use crate::model::{Cell, Pages, Row, Tone, narrow, row, wide};
-use crate::words::{Words, side};
+use crate::words::{Words, governed, side};
 
 /// Ends that differ only in cable and terminal share a page.
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
@@ -59,11 +60,9 @@ fn one(words: &Words<'_>, kind: &[&End], pages: &mut Pages) {
     early(words, end, &mut rows);
     on_cable(words, end, &mut rows);
     fastening(words, end, &mut rows);
-    let columns = vec![narrow("Part"), wide("Which", 1.3), wide("How", 2.0)];
+    service(words, end, &mut rows);
+    let columns = vec![narrow("Part"), wide("Which", 1.0), wide("How", 2.4)];
     pages.table(columns, rows, "");
-    if let Some(torque) = &end.torque {
-        limits(words, torque, pages);
-    }
 }
 
 fn part(rows: &mut Vec<Row>, name: &str, which: Cell, how: impl Into<Cell>) {
@@ -104,6 +103,9 @@ fn on_cable(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
         format!("{palm}; hole {hole}; barrel inside {barrel}")
     });
     part(rows, "Lug", named(lug.map(|l| l.row.name.as_str())), how.unwrap_or_default());
+    if let Some(tongue) = &end.bend {
+        bend(words, tongue, rows);
+    }
     let crimp = end.crimp.as_ref();
     let die = crimp.map_or_else(Cell::unknown, |c| format!("die {}", c.die).into());
     let how = crimp.map(|c| format!("{}; presses along the barrel: {}", c.form, c.presses));
@@ -120,6 +122,9 @@ fn on_cable(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
     });
     let which = named(sleeve.map(|s| s.sleeve.row.name.as_str()));
     part(rows, "Sleeve", which, how.unwrap_or_else(|| "".into()));
+    if let Some(landed) = &end.screen {
+        screen(words, landed, rows);
+    }
     if let Some(grip) = &end.grip {
         let clamps = format!(
             "clamps {} to {}; spanner {}",
@@ -166,11 +171,113 @@ fn fastening(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
     let torque = end.torque.as_ref();
     let how = torque.map(|t| {
         let preload = words.both(t.preload_n, Dimension::Force);
-        format!("set by: {}; preload {preload}", t.governed_by)
+        Cell::from(format!("{}; preload {preload}", governed(&t.governed_by)))
+            .under(others(words, t))
     });
     let which = torque
         .map_or_else(Cell::unknown, |t| Cell::new(words.torque(t.torque_nm), Tone::Strong));
-    part(rows, "Torque", which, how.unwrap_or_default());
+    part(rows, "Torque", which, how.unwrap_or_else(|| "".into()));
+}
+
+/// What else would allow how much; the workings have each with its source.
+fn others(words: &Words<'_>, torque: &TorqueChoice) -> String {
+    let others = torque.limits.iter().filter(|l| l.what != torque.governed_by);
+    let others: Vec<String> =
+        others.map(|l| format!("{} {}", l.what, words.torque(l.torque_nm))).collect();
+    if others.is_empty() {
+        String::new()
+    } else {
+        format!("would allow: {}", others.join("; "))
+    }
+}
+
+/// What the joint keeps and how warm it becomes.
+fn service(words: &Words<'_>, end: &End, rows: &mut Vec<Row>) {
+    if let Some(kept) = &end.kept {
+        let (which, how) = preload(words, kept);
+        part(rows, "Preload kept", which, how);
+    }
+    if let Some(warm) = &end.warm {
+        let which = Cell::new(words.both(warm.lug_c, Dimension::Temperature), Tone::Strong);
+        let how = format!(
+            "steady, {} over the cable's middle; the joint at its worst allowed {}, {}",
+            words.both(warm.rise_k, Dimension::Rise),
+            words.both(warm.joint_ohm, Dimension::Resistance),
+            words.both(warm.loss_w, Dimension::Power)
+        );
+        part(rows, "Lug when hot", which, how);
+    }
+}
+
+/// What is left of the bolt's preload: the least, and how it comes to that.
+fn preload(words: &Words<'_>, kept: &Kept) -> (Cell, Cell) {
+    let force = |n: f64| words.both(n, Dimension::Force);
+    let [cold_c, hot_c] = kept.between_c.map(|c| {
+        c.map_or(String::new(), |c| format!(" at {}", words.both(c, Dimension::Temperature)))
+    });
+    let hot = kept
+        .hot_n
+        .map_or_else(|| "hot not known".to_owned(), |hot| format!("hot {}{hot_c}", force(hot)));
+    let which = Cell::new(format!("at least {}", force(kept.worst_n())), Tone::Strong)
+        .under(format!("the contact wants {}", force(kept.wanted_n)));
+    let how = Cell::from(format!(
+        "assembled {}; least of the wrench's scatter {}; settled {}",
+        force(kept.middle_n),
+        force(kept.least_n),
+        force(kept.settled_n)
+    ))
+    .under(format!("cold {}{cold_c}; {hot}", force(kept.cold_n)))
+    .under(format!("at most, unsettled and hot, {}", force(kept.most_n)));
+    (which, how)
+}
+
+/// How the palm is bent.
+fn bend(words: &Words<'_>, bend: &Tongue, rows: &mut Vec<Row>) {
+    let length = |mm: f64| words.length(mm);
+    let how = Cell::from(format!(
+        "at least {}, or its outside tears; it stretches by {}",
+        length(bend.radius_mm_min),
+        words.one(bend.strain, Dimension::Ratio)
+    ))
+    .under(format!(
+        "begins {} from the hole's centre, where {} must stay flat; barrel's mouth {} above the landing",
+        length(bend.from_hole_mm),
+        length(bend.flat_mm),
+        length(bend.rise_mm)
+    ));
+    let which = Cell::from(format!("inside radius {}", length(bend.radius_mm)));
+    part(rows, "Bend of the palm", which, how);
+}
+
+/// How the screen ends.
+fn screen(words: &Words<'_>, screen: &ScreenEnd, rows: &mut Vec<Row>) {
+    let length = |mm: f64| words.length(mm);
+    let which = match screen.how {
+        Some(Screen::GripContact) => "in the contact of the grip, all round".into(),
+        Some(Screen::Pigtail) => match &screen.bolt {
+            Some(bolt) => format!("gathered to a pigtail on {bolt}").into(),
+            None => "gathered to a pigtail".into(),
+        },
+        Some(Screen::None) => "cut back and insulated".into(),
+        None => Cell::unknown(),
+    };
+    let sheath = match screen.sheath_mm {
+        Some(mm) => format!("sheath off {}", length(mm)),
+        None => "sheath off: not known".to_owned(),
+    };
+    let mut how = Cell::from(format!("{sheath}; screen left {}", length(screen.screen_mm)));
+    if let Some(core) = screen.core_mm {
+        let least = length(screen.core_mm_min);
+        how = how.under(format!("core left {}, the lug's sleeve needs {least}", length(core)));
+    }
+    if let Some(cover) = &screen.cover {
+        how = how.under(format!(
+            "over the cut edge: {}, cut {}",
+            cover.sleeve.row.name,
+            length(cover.length_mm)
+        ));
+    }
+    part(rows, "Screen", which, how);
 }
 
 /// What holds a lug or plate: "M8 x 16 hex".

@@ -1,14 +1,19 @@
 //! All findings, worst first, in the words of the terminal and the bench.
+//!
+//! What needs attention stands in full. What holds is told rule by rule with its tightest place, because a
+//! reader asks there how near it came, not for two hundred sentences; those stand at the end of the workings.
+
+use std::collections::BTreeMap;
 
 use plan::finding::{Finding, Verdict};
 
-use crate::model::{Cell, Column, Pages, Row, Tone, group, narrow, row, wide};
-use crate::words::{Words, sentence, tone};
+use crate::model::{Cell, Column, Pages, Row, Tone, group, narrow, number, row, wide};
+use crate::words::{Words, about, place, sentence, tone};
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
     let findings = &words.plan.findings;
     let mut rows = Vec::new();
-    for verdict in [Verdict::Fails, Verdict::Unknown, Verdict::Close, Verdict::Holds] {
+    for verdict in [Verdict::Fails, Verdict::Unknown, Verdict::Close] {
         let of: Vec<&Finding> = findings.iter().filter(|f| f.verdict == verdict).collect();
         if !of.is_empty() {
             rows.push(group(&format!("{} ({})", heading(verdict), of.len())));
@@ -19,7 +24,83 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         "Worst first, then in the order of the build document. \"Close\" is within a tenth of the limit. \
          The place is line and column of the document.",
     );
-    pages.table(columns(), rows, "Nothing was judged");
+    let empty = match findings.is_empty() {
+        true => "Nothing was judged",
+        false => "Nothing fails, nothing is unknown, nothing is close to its limit",
+    };
+    pages.table(columns(), rows, empty);
+    let kept: Vec<&Finding> = findings.iter().filter(|f| f.verdict == Verdict::Holds).collect();
+    if !kept.is_empty() {
+        pages.heading(&format!("{} ({})", heading(Verdict::Holds), kept.len()));
+        holds(words, &kept, pages);
+    }
+}
+
+/// What holds, a line for each rule.
+fn holds(words: &Words<'_>, kept: &[&Finding], pages: &mut Pages) {
+    let mut rules: BTreeMap<&str, Vec<&Finding>> = BTreeMap::new();
+    for finding in kept {
+        rules.entry(finding.code).or_default().push(finding);
+    }
+    pages.quiet(
+        "A line for each rule, with the place that has least to spare. Every single check, in its own words, is \
+         listed at the end of the workings.",
+    );
+    let rows = rules.into_iter().map(|(code, places)| {
+        let tightest = tightest(&places);
+        row([
+            Cell::new(code, Tone::Code),
+            places.len().to_string().into(),
+            match &tightest.value {
+                Some(value) => words.quantity(Some(value)).into(),
+                None => Cell::new("kept", Tone::Quiet),
+            },
+            words.quantity(tightest.limit.as_ref()).into(),
+            about(&tightest.about).into(),
+            Cell::new(place(tightest.at), Tone::Quiet),
+        ])
+    });
+    let columns = vec![
+        narrow("Rule"),
+        number("Places"),
+        wide("Tightest", 1.0),
+        wide("Limit", 1.0),
+        wide("Where", 1.0),
+        narrow("Place"),
+    ];
+    pages.small_table(columns, rows.collect(), "");
+}
+
+/// The finding nearest to its limit, in parts of the limit; the first where none has numbers.
+fn tightest<'a>(places: &[&'a Finding]) -> &'a Finding {
+    let spare = |finding: &Finding| match (finding.value, finding.limit) {
+        (Some(value), Some(limit)) if limit.value != 0.0 => {
+            ((value.value - limit.value) / limit.value).abs()
+        }
+        (Some(value), Some(_)) => value.value.abs(),
+        _ => f64::INFINITY,
+    };
+    let least = places.iter().min_by(|a, b| spare(a).total_cmp(&spare(b)));
+    least.expect("a rule is listed for a finding")
+}
+
+/// Every check that holds, in its own words and small type.
+pub(crate) fn every_kept(words: &Words<'_>, pages: &mut Pages) {
+    let kept = words.plan.findings.iter().filter(|f| f.verdict == Verdict::Holds);
+    let rows: Vec<Row> = kept
+        .map(|f| {
+            row([
+                Cell::new(f.code, Tone::Code),
+                sentence(&f.message).into(),
+                Cell::new(place(f.at), Tone::Quiet),
+            ])
+        })
+        .collect();
+    if rows.is_empty() {
+        return;
+    }
+    pages.heading("Every check that holds");
+    pages.small_table(vec![narrow("Rule"), wide("Finding", 1.0), narrow("Place")], rows, "");
 }
 
 fn heading(verdict: Verdict) -> &'static str {
@@ -42,12 +123,8 @@ pub(crate) fn columns() -> Vec<Column> {
     ]
 }
 
-/// One finding, with what to do and its code. What is kept takes as little room as it can.
+/// One finding, with what to do and its code.
 fn line(words: &Words<'_>, finding: &Finding) -> Row {
-    if finding.verdict == Verdict::Holds {
-        let message = format!("{} `{}`", sentence(&finding.message), finding.code);
-        return cells(words, finding, Cell::from(message));
-    }
     let mut message = Cell::from(sentence(&finding.message));
     if let Some(hint) = &finding.hint {
         message = message.under(format!("To do: {}.", hint.trim_end_matches('.')));
@@ -61,16 +138,33 @@ pub(crate) fn brief(words: &Words<'_>, finding: &Finding) -> Row {
 }
 
 fn cells(words: &Words<'_>, finding: &Finding, message: Cell) -> Row {
-    let place = if finding.at.line == 0 {
-        String::new()
-    } else {
-        format!("{}:{}", finding.at.line, finding.at.column)
-    };
     row([
         Cell::new(finding.verdict.word(), tone(finding.verdict)),
         message,
         words.quantity(finding.value.as_ref()).into(),
         words.quantity(finding.limit.as_ref()).into(),
-        Cell::new(place, Tone::Quiet),
+        Cell::new(place(finding.at), Tone::Quiet),
     ])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use physics::units::Dimension;
+    use plan::finding::Place;
+
+    #[test]
+    fn the_tightest_is_nearest_to_its_own_limit() {
+        let of = |value: f64, limit: f64| {
+            let words = String::new();
+            Finding::new("made-up", Verdict::Holds, Place::default(), "common-practice", words)
+                .judged(value, limit, Dimension::Length)
+        };
+        let bare = Finding { value: None, limit: None, ..of(0.0, 0.0) };
+        // Two at most and one at least; the last has half of its limit to spare.
+        let all = [bare.clone(), of(10.0, 100.0), of(3.0, 5.0), of(3.0, 2.0)];
+        let all: Vec<&Finding> = all.iter().collect();
+        assert_eq!(tightest(&all).limit.map(|l| l.value), Some(5.0));
+        assert_eq!(*tightest(&[&bare, &bare]), bare);
+    }
 }

@@ -6,6 +6,7 @@ mod diagram;
 mod findings;
 mod runs;
 mod ends;
+mod survey;
 mod plates;
 mod protection;
 mod kit;
@@ -93,6 +94,7 @@ fn starts_page(part: Part) -> bool {
         | Part::Findings
         | Part::Runs
         | Part::Ends
+        | Part::Survey
         | Part::Plates
         | Part::Protection
         | Part::Kit
@@ -111,6 +113,7 @@ fn write(part: Part, words: &Words<'_>, pages: &mut Pages) {
         Part::Findings => findings::write(words, pages),
         Part::Runs => runs::write(words, pages),
         Part::Ends => ends::write(words, pages),
+        Part::Survey => survey::write(words, pages),
         Part::Plates => plates::write(words, pages),
         Part::Protection => protection::write(words, pages),
         Part::Kit => kit::write(words, pages),

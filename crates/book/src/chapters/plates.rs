@@ -1,6 +1,7 @@
 //! One section for each entry plate: grips, bolts, ring and groove, the block behind it.
 
 use physics::units::Dimension;
+use plan::design::layout::{Laid, OneWay, Rule, SLACK_MM};
 use plan::design::plates::{Plate, Seal};
 
 use super::ends::{fastener, limits, spanner};
@@ -61,13 +62,110 @@ fn one(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {
     match &plate.seal {
         Some(seal) => {
             seal_facts(words, seal, pages);
-            if let Some(drawing) = draw::sheets::ring(plate, words.units) {
+            // The sheets of a plate that is laid out have its groove enlarged.
+            if plate.laid.is_none()
+                && let Some(drawing) = draw::sheets::ring(plate, words.units)
+            {
                 pages.figure(drawing, "", "Section through the ring in its groove");
             }
         }
         None => pages.text("The ring and its groove are not settled."),
     }
     block(words, plate, pages);
+    sheets(words, plate, pages);
+}
+
+/// The plate as laid out, and the sheets of plate and block.
+fn sheets(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {
+    if let Some(laid) = &plate.laid {
+        pages.minor("As laid out");
+        pages.facts(2, laid_facts(words, laid));
+        proofs(words, laid, pages);
+    } else {
+        pages.quiet(
+            "This plate is not drawn, for its face is not surveyed; what stands above is as stated in the \
+             document.",
+        );
+    }
+    let caption = format!(
+        "{}: reduced to this page; the sheet for the shop, at the scale it states, is in the folder that \
+         `loomwright plates` writes, with DXF, STEP and a template at full size.",
+        words.port(&plate.port)
+    );
+    for drawing in draw::papers::plate(words.plan, &plate.port) {
+        pages.sheet(drawing, &caption, "Dimensioned drawing of the plate");
+    }
+    for drawing in draw::papers::block(words.plan, &plate.port) {
+        pages.sheet(drawing, &caption, "Dimensioned drawing of the block behind the plate");
+    }
+}
+
+fn laid_facts(words: &Words<'_>, laid: &Laid) -> Vec<(&'static str, Cell)> {
+    let verdict = if laid.refused() {
+        Cell::new("refused: not for cutting", Tone::Fails)
+    } else {
+        Cell::new("every distance is kept", Tone::Holds)
+    };
+    let one_way = match laid.one_way {
+        OneWay::ByBolts => "one way only, by its bolts".to_owned(),
+        OneWay::Turned { by_deg, notched: true } => {
+            format!(
+                "also turned by {by_deg:.0} degrees; the notch and marks say which way is right"
+            )
+        }
+        OneWay::Turned { by_deg, notched: false } => {
+            format!("also turned by {by_deg:.0} degrees; only its marks say which way is right")
+        }
+    };
+    let mut facts = vec![
+        ("The layout", verdict),
+        ("Goes on", one_way.into()),
+        ("Grips apart", words.maybe(laid.pitch_mm, Dimension::Length)),
+    ];
+    if let Some(stiff) = &laid.stiff {
+        facts.push(("Lifts under the seal", words.length(stiff.gap_mm).into()));
+        facts.push(("May lift", words.length(stiff.gap_mm_max).into()));
+    }
+    if let Some(cord) = laid.seal.as_ref().and_then(|s| s.cord_mm) {
+        facts.push(("Cord for the ring, cut", words.length(cord).into()));
+    }
+    facts
+}
+
+/// The tightest distance of each rule, as measured on the part.
+fn proofs(words: &Words<'_>, laid: &Laid, pages: &mut Pages) {
+    const RULES: [(Rule, &str); 8] = [
+        (Rule::Fit, "holes meet the housing's"),
+        (Rule::GrooveOnLand, "groove on the land"),
+        (Rule::GrooveRadius, "ring follows the turns"),
+        (Rule::RingLength, "ring as long as its groove"),
+        (Rule::SpannerRoom, "spanners turn"),
+        (Rule::GripWall, "metal around a grip"),
+        (Rule::EdgeDistance, "metal around a bolt"),
+        (Rule::Thickness, "metal under groove, head and thread"),
+    ];
+    let rows = RULES.into_iter().filter_map(|(rule, name)| {
+        let proof = laid.tightest(rule)?;
+        let held = proof.spare_mm() >= -SLACK_MM;
+        let tone = if held { Tone::Plain } else { Tone::Fails };
+        let mut what = Cell::from(proof.what.as_str());
+        if let Some(cure) = laid.cure(rule).filter(|_| !held) {
+            what = what.under(format!("To do: {cure}."));
+        }
+        Some(row([
+            name.into(),
+            what,
+            Cell::new(words.length(proof.value_mm), tone),
+            words.length(proof.least_mm).into(),
+        ]))
+    });
+    let columns = vec![
+        wide("Rule", 1.2),
+        wide("Tightest", 1.6),
+        wide("Measured on the part", 1.0),
+        wide("At least", 1.0),
+    ];
+    pages.table(columns, rows.collect(), "Nothing could be measured");
 }
 
 fn bolts(words: &Words<'_>, plate: &Plate, pages: &mut Pages) {

@@ -2,9 +2,9 @@
 
 use draw::chart::{Chart, Panel, chart};
 use physics::units::Dimension;
-use plan::design::protect::{Precharge, Protected};
+use plan::design::protect::{Fault, Precharge, Protected};
 
-use crate::model::{Cell, Pages, Tone};
+use crate::model::{Cell, Pages, Tone, row, wide};
 use crate::words::Words;
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
@@ -59,22 +59,34 @@ fn fuse(words: &Words<'_>, protected: &Protected, pages: &mut Pages) {
 }
 
 fn fault(words: &Words<'_>, protected: &Protected, pages: &mut Pages) {
-    pages.minor("Short circuit at the far end");
-    let Some(fault) = &protected.fault else {
+    pages.minor("Short circuit");
+    let places = [&protected.fault_near, &protected.fault];
+    if places.iter().all(|p| p.is_none()) {
         pages.text(Cell::new(
             "Not known: it needs the resistance and inductance of the source.",
             Tone::Unknown,
         ));
         return;
+    }
+    let line = |name: &str, of: fn(&Fault) -> f64, dimension: Dimension| {
+        let [near, far] = places.map(|p| words.maybe(p.as_ref().map(of), dimension));
+        row([name.into(), near, far])
     };
-    pages.facts(
-        2,
-        vec![
-            ("Loop resistance", words.both(fault.resistance_ohm, Dimension::Resistance).into()),
-            ("Loop inductance", words.both(fault.inductance_h, Dimension::Inductance).into()),
-            ("Prospective current", words.both(fault.prospective_a, Dimension::Current).into()),
-            ("Time constant", words.both(fault.time_constant_s, Dimension::Time).into()),
-        ],
+    let rows = vec![
+        line("Prospective current", |f| f.prospective_a, Dimension::Current),
+        line("Loop resistance", |f| f.resistance_ohm, Dimension::Resistance),
+        line("Loop inductance", |f| f.inductance_h, Dimension::Inductance),
+        line("Time constant", |f| f.time_constant_s, Dimension::Time),
+    ];
+    let columns = vec![
+        wide("Short circuit", 1.0),
+        wide("Right behind the fuse", 1.0),
+        wide("At the far end of the run", 1.0),
+    ];
+    pages.table(columns, rows, "");
+    pages.quiet(
+        "The fuse must be able to break the first, the greatest; it must still see the second, the least, as a \
+         short circuit.",
     );
 }
 

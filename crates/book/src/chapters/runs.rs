@@ -35,6 +35,12 @@ fn one(words: &Words<'_>, run: &RunFacts, pages: &mut Pages) {
     if let Some(sized) = sized.filter(|s| !s.trail.is_empty()) {
         trail(sized, pages);
     }
+    if let Some(profile) = sized.and_then(|s| s.heat.as_ref()).and_then(|h| h.profile.as_ref())
+    {
+        along(words, run, profile, pages);
+        carried(words, run, profile, pages);
+        band(words, profile, pages);
+    }
 }
 
 fn facts(
@@ -143,11 +149,6 @@ fn warmth(words: &Words<'_>, run: &RunFacts, heat: &Heat, pages: &mut Pages) {
     pages.facts(2, facts);
     if let Some(drawing) = draw::sheets::heat(words.plan, &run.id) {
         pages.figure(drawing, "", "Temperature over time");
-    }
-    if let Some(profile) = &heat.profile {
-        along(words, run, profile, pages);
-        carried(words, run, profile, pages);
-        band(words, profile, pages);
     }
 }
 
@@ -274,5 +275,5 @@ fn trail(sized: &SizedRun, pages: &mut Pages) {
         row([pass.from.as_str().into(), pass.to.as_str().into(), pass.because.as_str().into()])
     });
     let rows = rows.collect();
-    pages.table(vec![narrow("From"), narrow("To"), wide("Because", 1.0)], rows, "");
+    pages.small_table(vec![narrow("From"), narrow("To"), wide("Because", 1.0)], rows, "");
 }

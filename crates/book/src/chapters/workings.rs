@@ -2,6 +2,7 @@
 
 use physics::units::Dimension;
 
+use super::findings;
 use crate::model::{Cell, Pages, Row, Tone, group, row, wide};
 use crate::words::{Words, about};
 
@@ -42,6 +43,7 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         rows,
         "Nothing was worked out",
     );
+    findings::every_kept(words, pages);
 }
 
 /// Four figures, without the zeros that say nothing.
