@@ -197,7 +197,29 @@ fn ends(plan: &Plan) -> Option<String> {
         return None;
     }
     let rows = groups.iter().map(|(end, terminals)| end_row(plan, end, terminals)).collect();
-    Some(table(&["END", "LUG, DIE", "SLEEVE", "GRIP", "BOLT", "TORQUE"], rows))
+    let mut text = table(&["END", "LUG, DIE", "SLEEVE", "GRIP", "BOLT", "TORQUE"], rows);
+    let ends: Vec<&End> = groups.iter().map(|(end, _)| *end).collect();
+    text.push_str(&reasons(&ends));
+    Some(text)
+}
+
+/// Why the torques are what they are: "torque: stated by the terminal's maker at motor.phases, inverter.dc".
+fn reasons(ends: &[&End]) -> String {
+    let mut reasons: Vec<(&str, Vec<&str>)> = Vec::new();
+    for end in ends {
+        let Some(torque) = &end.torque else { continue };
+        let port = end.port.as_str();
+        match reasons.iter_mut().find(|(by, _)| *by == torque.governed_by) {
+            Some((_, ports)) if ports.contains(&port) => {}
+            Some((_, ports)) => ports.push(port),
+            None => reasons.push((&torque.governed_by, vec![port])),
+        }
+    }
+    if reasons.is_empty() {
+        return String::new();
+    }
+    let parts = reasons.iter().map(|(by, ports)| format!("{by} at {}", ports.join(", ")));
+    wrap(&format!("torque: {}", parts.collect::<Vec<_>>().join("; ")), 8)
 }
 
 fn alike(a: &End, b: &End) -> bool {

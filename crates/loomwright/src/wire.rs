@@ -2,18 +2,20 @@
 //!
 //! Keys carry their unit. A key is never renamed and never changes its meaning; new ones may appear.
 
+mod ends;
 mod survey;
 
+pub(crate) use ends::stack_name;
+use ends::{EndWire, StackWire, TorqueWire, end, stack, torque, word};
 use plan::Plan;
-use plan::design::ends::{End, Side};
-use plan::design::joint::{Stack, TorqueChoice};
+use plan::design::ends::Side;
 use plan::design::plates::Plate;
 use plan::design::profile::{Band, Profile};
 use plan::design::protect::{Fault, Protected};
 use plan::design::settle::{Heat, SizedRun};
 use plan::figures::{Answer, Figure};
 use plan::finding::{About, Finding, Place};
-use plan::given::build::{Carries, Lie, Palm};
+use plan::given::build::{Carries, Lie};
 use plan::given::keys;
 use plan::given::shelf_look::ShelfHit;
 use plan::verify::Judged;
@@ -180,60 +182,6 @@ struct CableWire {
     cut_length_mm: Option<f64>,
     /// From, then to.
     ends: Vec<EndWire>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct EndWire {
-    port: String,
-    terminal: String,
-    lug: Option<String>,
-    /// "straight" or "bent".
-    palm: &'static str,
-    die: Option<String>,
-    presses: Option<u32>,
-    strip_mm: Option<f64>,
-    sleeve: Option<String>,
-    sleeve_length_mm: Option<f64>,
-    grip: Option<String>,
-    grip_torque_nm: Option<f64>,
-    bolt: Option<StackWire>,
-    torque_nm: Option<f64>,
-    torque: Option<TorqueWire>,
-    /// What goes on the cable before the lug is crimped, in this order.
-    before_lug: Vec<String>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct StackWire {
-    /// "hex M8x16", or "nut M8" on a stud.
-    name: String,
-    /// "bolt", or "stud" with its nut.
-    kind: &'static str,
-    class: String,
-    /// Of the bolt under its head, or of the stud above the landing face.
-    length_mm: f64,
-    flats_mm: Option<f64>,
-    washer: Option<String>,
-    clamped_mm: f64,
-    engagement_mm: f64,
-    engagement_mm_min: f64,
-    /// Thread left under the bolt's tip, negative when it bottoms; on a stud, thread standing out of the nut.
-    left_mm: f64,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct TorqueWire {
-    torque_nm: f64,
-    preload_n: f64,
-    governed_by: String,
-    limits: Vec<TorqueLimitWire>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct TorqueLimitWire {
-    what: String,
-    torque_nm: f64,
-    source: &'static str,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -664,10 +612,6 @@ pub(crate) fn plan(plan: &Plan, file: &str) -> PlanWire {
 }
 
 /// The word of the document for a choice.
-fn word<T: PartialEq>(choice: keys::Words<T>, value: T) -> &'static str {
-    choice.iter().find(|(_, v)| *v == value).expect("every choice has a word").0
-}
-
 fn devices(plan: &Plan) -> Vec<DeviceWire> {
     plan.devices
         .iter()
@@ -778,71 +722,6 @@ fn trail(sized: &SizedRun) -> Vec<PassWire> {
             because: p.because.clone(),
         })
         .collect()
-}
-
-fn end(e: &End) -> EndWire {
-    EndWire {
-        port: e.port.clone(),
-        terminal: e.terminal.clone(),
-        lug: e.lug.as_ref().map(|l| l.row.id.clone()),
-        palm: word::<Palm>(keys::PALMS, e.palm),
-        die: e.crimp.as_ref().map(|c| c.die.clone()),
-        presses: e.crimp.as_ref().map(|c| c.presses),
-        strip_mm: e.strip_mm,
-        sleeve: e.sleeve.as_ref().map(|s| s.sleeve.row.id.clone()),
-        sleeve_length_mm: e.sleeve.as_ref().map(|s| s.length_mm),
-        grip: e.grip.as_ref().map(|g| g.row.id.clone()),
-        grip_torque_nm: e.grip.as_ref().map(|g| g.torque_nm),
-        bolt: e.stack.as_ref().map(stack),
-        torque_nm: e.torque.as_ref().map(|t| t.torque_nm),
-        torque: e.torque.as_ref().map(torque),
-        before_lug: e.before_lug.iter().map(|b| b.what.clone()).collect(),
-    }
-}
-
-/// What holds a lug or a plate, as a person asks for it.
-pub(crate) fn stack_name(s: &Stack) -> String {
-    match (&s.bolt, &s.nut) {
-        (Some(bolt), _) => format!("{} {}x{}", bolt.form, bolt.thread, s.length_mm),
-        (None, Some(nut)) => nut.row.id.clone(),
-        (None, None) => "unknown".to_owned(),
-    }
-}
-
-fn flats_mm(s: &Stack) -> Option<f64> {
-    s.bolt.as_ref().map(|b| b.flats_mm).or(s.nut.as_ref().map(|n| n.flats_mm))
-}
-
-fn stack(s: &Stack) -> StackWire {
-    StackWire {
-        name: stack_name(s),
-        class: s.class.row.id.clone(),
-        kind: if s.nut.is_some() { "stud" } else { "bolt" },
-        length_mm: s.length_mm,
-        flats_mm: flats_mm(s),
-        washer: s.washer.as_ref().map(|w| w.row.id.clone()),
-        clamped_mm: s.clamped_mm,
-        engagement_mm: s.engagement_mm,
-        engagement_mm_min: s.engagement_mm_min,
-        left_mm: s.left_mm,
-    }
-}
-
-fn torque(t: &TorqueChoice) -> TorqueWire {
-    TorqueWire {
-        torque_nm: t.torque_nm,
-        preload_n: t.preload_n,
-        governed_by: t.governed_by.clone(),
-        limits: t
-            .limits
-            .iter()
-            .map(|l| TorqueLimitWire {
-                what: l.what.clone(),
-                torque_nm: l.torque_nm,
-                source: l.source,
-            })
-            .collect(),
-    }
 }
 
 fn duty(sized: &SizedRun) -> Option<DutyWire> {
