@@ -15,6 +15,15 @@ use spade::{
 use crate::path::Path;
 use crate::segment::{Point, cross, sub};
 
+/// A side of a triangle that lies on one of the paths a mesh was made to keep.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Side {
+    /// Its corners' numbers.
+    pub ends: [usize; 2],
+    /// Which path: 0 is the outline, the inner ones follow.
+    pub path: usize,
+}
+
 /// Triangles over a region.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Mesh {
@@ -99,14 +108,14 @@ impl Mesh {
     }
 
     /// Cuts up the region inside `outline` so that every path of `inner` is made of sides of triangles; paths
-    /// may lie within each other, but not cross or touch. Also the sides on paths: their corners, and which path
-    /// (0 is the outline). None where paths cross or the mesh would grow beyond `nodes_max`.
+    /// may lie within each other, but not cross or touch. Also the sides that lie on paths.
+    /// None where paths cross or the mesh would grow beyond `nodes_max`.
     pub fn divided(
         outline: &Path,
         inner: &[Path],
         size_mm: f64,
         nodes_max: usize,
-    ) -> Option<(Mesh, Vec<(usize, usize, usize)>)> {
+    ) -> Option<(Mesh, Vec<Side>)> {
         assert!(size_mm > 0.0);
         let mut cdt = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
         let outlines: Vec<&Path> = std::iter::once(outline).chain(inner).collect();
@@ -145,7 +154,7 @@ impl Mesh {
                 .map(|(path, o)| (o.distance_mm(middle), path))
                 .min_by(|x, y| x.0.total_cmp(&y.0))?;
             debug_assert!(near.0 <= 2.0 * chord_mm, "a side lies on its path");
-            sides.push((a, b, near.1));
+            sides.push(Side { ends: [a, b], path: near.1 });
         }
         let triangles = cdt
             .inner_faces()

@@ -13,7 +13,7 @@
 use std::collections::BTreeMap;
 
 use crate::fronts::{Elements, solve};
-use crate::mesh::Mesh;
+use crate::mesh::{Mesh, Side};
 use crate::path::Path;
 use crate::segment::Point;
 
@@ -104,15 +104,17 @@ pub fn cut(section: &Section, size_mm: f64, order: Order, nodes_max: usize) -> O
     let (mesh, sides) = Mesh::divided(&whole.outline.path(), &paths, size_mm, nodes_max)?;
     let mut nodes = mesh.nodes;
     // Corners put on a chord when the mesh was refined belong on the circle.
-    for (a, b, path) in &sides {
-        if let Outline::Circle(centre, radius_mm) = section.regions[*path].outline {
-            for n in [*a, *b] {
+    for side in &sides {
+        if let Outline::Circle(centre, radius_mm) = section.regions[side.path].outline {
+            for n in side.ends {
                 nodes[n] = on_circle(nodes[n], centre, radius_mm);
             }
         }
     }
-    let on: BTreeMap<(usize, usize), usize> =
-        sides.iter().map(|(a, b, path)| ((*a.min(b), *a.max(b)), *path)).collect();
+    let on: BTreeMap<(usize, usize), usize> = sides
+        .iter()
+        .map(|Side { ends: [a, b], path }| ((*a.min(b), *a.max(b)), *path))
+        .collect();
     let all: Vec<Path> = section.regions.iter().map(|r| r.outline.path()).collect();
     let mut made = Cut { nodes, triangles: Vec::new(), region: Vec::new(), rim: Vec::new() };
     let mut middles: BTreeMap<(usize, usize), usize> = BTreeMap::new();
@@ -141,7 +143,7 @@ pub fn cut(section: &Section, size_mm: f64, order: Order, nodes_max: usize) -> O
         }
         made.triangles.push(triangle);
     }
-    for (a, b, _) in sides.iter().filter(|s| s.2 == 0) {
+    for Side { ends: [a, b], .. } in sides.iter().filter(|s| s.path == 0) {
         let mut side = vec![*a, *b];
         side.extend(middles.get(&(*a.min(b), *a.max(b))));
         made.rim.push(side);

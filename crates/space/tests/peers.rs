@@ -7,6 +7,10 @@ use std::time::Instant;
 use space::section_fe::{Order, Outline, Region, Rim, Section, cut, temperatures};
 
 #[test]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the answer and its time are for other programs to compare"
+)]
 fn a_section_is_written_for_others_to_solve() {
     let circle = |x: f64, y: f64, r: f64, conductivity_w_mk: f64, heat_w_per_m: f64| Region {
         outline: Outline::Circle([x, y], r),

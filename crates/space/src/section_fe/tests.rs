@@ -131,7 +131,7 @@ fn heat_in_is_heat_out_and_causes_add_up() {
     let made = cut(&all, 1.5, Order::Quadratic, MANY).unwrap();
     let solved = temperatures(&all, &made).unwrap();
     assert!((solved.out_w_per_m - 75.0).abs() < 1e-8 * 75.0, "{}", solved.out_w_per_m);
-    let mut sum = vec![30.0; 7];
+    let mut sum = [30.0; 7];
     for one in [[40.0, 0.0, 0.0], [0.0, 25.0, 0.0], [0.0, 0.0, 10.0]] {
         let part = temperatures(&bundle3(one, film), &made).unwrap();
         for (s, t) in sum.iter_mut().zip(&part.mean_c) {
