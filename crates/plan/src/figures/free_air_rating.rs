@@ -1,13 +1,14 @@
 //! Continuous current of one cable in free air.
 
 use physics::heat::{self, Arrangement, Group, Surroundings};
+use physics::units::Dimension;
 
 use super::cable::{
     self, AIR_SPEED, ALTITUDE, AMBIENT, CLASS, CONDUCTOR_DIAMETER, CORRELATION,
     EMISSIVITY_INPUT, FREQUENCY, LIMIT, MATERIAL, OUTER_DIAMETER, RESISTANCE_20, RESISTIVITY,
     SIZE,
 };
-use super::{Figure, FigureError, Inputs, Outcome, Output};
+use super::{Figure, FigureError, Input, Inputs, Kind, Outcome, Output};
 
 pub(crate) static FIGURE: Figure = Figure {
     name: "free-air-rating",
@@ -28,11 +29,13 @@ pub(crate) static FIGURE: Figure = Figure {
         MATERIAL,
         CONDUCTOR_DIAMETER,
         RESISTANCE_20,
+        REFERENCE_LIMIT,
     ],
     outputs: &[
         Output::new("current", "A", "continuous current, rms"),
         Output::new("surface", "degC", "of the surface then"),
         Output::new("loss", "W/m", "loss then"),
+        Output::new("ratio", "", "current over that at the reference limit, if one is given"),
     ],
     example: &[
         ("size", "70 mm2"),
@@ -42,6 +45,14 @@ pub(crate) static FIGURE: Figure = Figure {
     ],
     compute,
 };
+
+/// A second limit to compare with.
+const REFERENCE_LIMIT: Input = Input::optional(
+    "reference-limit",
+    Kind::Quantity(Dimension::Temperature),
+    "another limit, whose current the ratio is taken over",
+)
+.within(-60.0, 400.0);
 
 /// The surroundings the inputs describe.
 pub(super) fn surroundings(inputs: &Inputs) -> Surroundings {
@@ -69,7 +80,16 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         surroundings: surroundings(inputs),
     };
     let found = heat::rating(&group, inputs.number("limit")).ok_or_else(limit_below_air)?;
-    Ok(Outcome::new()
+    let outcome = match inputs.number_if("reference-limit") {
+        None => Outcome::new(),
+        Some(limit_c) => {
+            let other = heat::rating(&group, limit_c).ok_or_else(|| {
+                FigureError::about("reference-limit", "is not above the ambient temperature")
+            })?;
+            Outcome::new().one("ratio", found.current_a / other.current_a)
+        }
+    };
+    Ok(outcome
         .one("current", found.current_a)
         .one("surface", found.steady.cables[0].surface_c)
         .one("loss", found.steady.cables[0].loss_w_per_m)
