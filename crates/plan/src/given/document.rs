@@ -260,11 +260,8 @@ fn read_duty<'t>(
     if let (Some(file), true) = (&duty.file, duty.columns.is_empty()) {
         let hint =
             r#"add columns = { time = "Time [s]", speed = "Velocity [km/h]" }"#.to_owned();
-        f.reader.error_at(
-            file.at,
-            "it is not said which column of the log is what".to_owned(),
-            Some(hint),
-        );
+        let message = "[duty] has no `columns`, which say what is what in the log".to_owned();
+        f.reader.error_at(file.at, message, Some(hint));
     }
     duty
 }
