@@ -5,10 +5,9 @@
 //!
 //! Source: the limit is that of the grip on the shelf, its maker's.
 
-use physics::units::Dimension;
-
-use super::{Check, Designed, below};
-use crate::finding::{About, Notes, Verdict};
+use super::end_warmth::{Warm, bears};
+use super::{Check, Designed};
+use crate::finding::Notes;
 
 /// The rule.
 pub(super) const CHECK: Check = Check {
@@ -19,37 +18,15 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    for run in designed.runs() {
-        let Some(surface_c) = run.size.heat.as_ref().and_then(|h| h.surface_c) else {
-            continue;
-        };
-        for (port, given) in [
-            (run.parts.from, &run.parts.from_end.given.grip),
-            (run.parts.to, &run.parts.to_end.given.grip),
-        ] {
-            let port = &designed.parts.ports[port].name;
-            // All cables of a run are equal, so one end stands for all at its port.
-            let mut ends = designed.ends.iter().filter(|e| e.run == run.id && e.port == *port);
-            let Some(part) = ends.find_map(|e| e.grip.as_ref()) else { continue };
-            let verdict = Verdict::at_most(surface_c, part.limit_c);
-            let message = format!(
-                "the surface of run {} at {port} reaches {}, {} the limit of its grip, {}",
-                run.id,
-                designed.show(surface_c, Dimension::Temperature),
-                below(verdict),
-                designed.show(part.limit_c, Dimension::Temperature),
-            );
-            let at = given.as_ref().map_or(run.parts.run.id.at, |g| g.at);
-            let mut finding = check
-                .finding(verdict, at, message)
-                .judged(surface_c, part.limit_c, Dimension::Temperature)
-                .about(About::end(run.id, None, port));
-            if verdict == Verdict::Fails {
-                finding = finding.hint("take a grip with a seal for more, or a thicker cable");
-            }
-            notes.find(finding);
-        }
-    }
+    let warm = Warm {
+        what: "the surface",
+        reaches_c: |heat| heat.surface_c,
+        of: "its grip",
+        limit_c: |end| end.grip.as_ref().map(|g| g.limit_c),
+        given: |given| &given.grip,
+        hint: "take a grip with a seal for more, or a thicker cable",
+    };
+    bears(check, designed, &warm, notes);
 }
 
 #[cfg(test)]

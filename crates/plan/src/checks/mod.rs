@@ -6,6 +6,8 @@
 #[cfg(test)]
 pub(crate) mod marked;
 mod view;
+mod straight;
+mod end_warmth;
 mod phase_match;
 mod length_spread;
 mod reel_length;

@@ -4,10 +4,9 @@
 //!
 //! Source: the limit is that of the sleeve on the shelf, its maker's.
 
-use physics::units::Dimension;
-
-use super::{Check, Designed, below};
-use crate::finding::{About, Notes, Verdict};
+use super::end_warmth::{Warm, bears};
+use super::{Check, Designed};
+use crate::finding::Notes;
 
 /// The rule.
 pub(super) const CHECK: Check = Check {
@@ -18,39 +17,15 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    for run in designed.runs() {
-        let Some(conductor_c) = run.size.heat.as_ref().and_then(|h| h.conductor_c) else {
-            continue;
-        };
-        for (port, given) in [
-            (run.parts.from, &run.parts.from_end.given.sleeve),
-            (run.parts.to, &run.parts.to_end.given.sleeve),
-        ] {
-            let port = &designed.parts.ports[port].name;
-            // All cables of a run are equal, so one end stands for all at its port.
-            let mut ends = designed.ends.iter().filter(|e| e.run == run.id && e.port == *port);
-            let Some(part) = ends.find_map(|e| e.sleeve.as_ref().map(|s| &s.sleeve)) else {
-                continue;
-            };
-            let verdict = Verdict::at_most(conductor_c, part.limit_c);
-            let message = format!(
-                "the conductor of run {} at {port} reaches {}, {} the limit of its sleeve, {}",
-                run.id,
-                designed.show(conductor_c, Dimension::Temperature),
-                below(verdict),
-                designed.show(part.limit_c, Dimension::Temperature),
-            );
-            let at = given.as_ref().map_or(run.parts.run.id.at, |g| g.at);
-            let mut finding = check
-                .finding(verdict, at, message)
-                .judged(conductor_c, part.limit_c, Dimension::Temperature)
-                .about(About::end(run.id, None, port));
-            if verdict == Verdict::Fails {
-                finding = finding.hint("take a sleeve for more, or a thicker cable");
-            }
-            notes.find(finding);
-        }
-    }
+    let warm = Warm {
+        what: "the conductor",
+        reaches_c: |heat| heat.conductor_c,
+        of: "its sleeve",
+        limit_c: |end| end.sleeve.as_ref().map(|s| s.sleeve.limit_c),
+        given: |given| &given.sleeve,
+        hint: "take a sleeve for more, or a thicker cable",
+    };
+    bears(check, designed, &warm, notes);
 }
 
 #[cfg(test)]

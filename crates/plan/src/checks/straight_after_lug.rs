@@ -2,16 +2,12 @@
 //!
 //! A cable that bends at once pulls strands against the edge of the barrel, and they break there.
 //!
-//! Source: "cables are not allowed to be bent directly after the plug or the crimping area" read in a cable maker's
-//! rules; one to two diameters from memory.
+//! Source: that of [`super::straight`].
 
-use physics::units::Dimension;
-
-use super::view::{Side, sides};
+use super::straight::{Start, straight};
+use super::view::sides;
 use super::{Check, Designed};
-use crate::finding::{Finding, Notes, Verdict};
-
-use physics::laws::bend::STRAIGHT_AFTER_END;
+use crate::finding::Notes;
 
 /// The rule.
 pub(super) const CHECK: Check = Check {
@@ -22,46 +18,15 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    for side in sides(designed) {
-        notes.findings.extend(straight(check, &side));
+    for side in sides(designed).iter().filter(|side| side.end.lug.is_some()) {
+        let start = Start {
+            given: &side.site.given.given.straight_after_lug_mm,
+            key: "straight-after-lug",
+            where_: "behind the lug",
+            from: "the barrel's mouth",
+        };
+        notes.findings.extend(straight(check, side, &start));
     }
-}
-
-fn straight(check: &Check, side: &Side<'_>) -> Option<Finding> {
-    side.end.lug.as_ref()?;
-    let diameter_mm = side.site.cable?.diameter_mm_max;
-    let (least_mm, good_mm) =
-        (STRAIGHT_AFTER_END.0 * diameter_mm, STRAIGHT_AFTER_END.1 * diameter_mm);
-    let given = &side.site.given.given.straight_after_lug_mm;
-    let at = side.site.at_end(given);
-    let Some(stated) = given else {
-        let message = format!(
-            "straight length behind the lug at {} is not known, {} are needed",
-            side.port(),
-            side.mm(least_mm)
-        );
-        let hint = "measure along the cable from the barrel's mouth to where its bend begins and state `straight-after-lug`";
-        return Some(side.find(check, Verdict::Unknown, at, message).hint(hint));
-    };
-    let verdict = if stated.value < least_mm {
-        Verdict::Fails
-    } else if stated.value < good_mm {
-        Verdict::Close
-    } else {
-        Verdict::Holds
-    };
-    let message = format!(
-        "the cable is straight for {} behind the lug at {}, at least {} and better {}",
-        side.mm(stated.value),
-        side.port(),
-        side.mm(least_mm),
-        side.mm(good_mm)
-    );
-    Some(
-        side.find(check, verdict, at, message)
-            .judged(stated.value, least_mm, Dimension::Length)
-            .hint("move the first bend away, or turn the entry towards where the cable goes"),
-    )
 }
 
 #[cfg(test)]
