@@ -65,8 +65,19 @@ pub(super) fn crossing(mut low: f64, mut high: f64, grows: impl Fn(f64) -> f64) 
     0.5 * (low + high)
 }
 
+/// The point of a torque, else the torque that is left, found by asking for ever closer shares of it.
+pub(super) fn reached(
+    torque_nm: f64,
+    point: impl Fn(f64) -> Result<Point, Held>,
+) -> Result<Point, Unreachable> {
+    point(torque_nm).map_err(|by| {
+        let share = share_reached(|share| point(share * torque_nm).is_ok());
+        Unreachable { torque_nm_most: share * torque_nm, by }
+    })
+}
+
 /// The greatest share of a torque that can be reached, given that the whole cannot.
-pub(super) fn share_reached(reaches: impl Fn(f64) -> bool) -> f64 {
+fn share_reached(reaches: impl Fn(f64) -> bool) -> f64 {
     if !reaches(0.0) {
         return 0.0;
     }

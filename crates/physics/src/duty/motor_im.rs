@@ -9,7 +9,7 @@
 //! Source  Textbook relations, as in gym-electric-motor 3.0.3, into whose equations the points below were put.
 //! Caveat  Main-flux saturation is in it only as the limit of i_d; iron and windage losses are not in the power.
 
-use super::machine::{Held, Point, Unreachable, crossing, share_reached, voltage_v_peak_most};
+use super::machine::{Held, Point, Unreachable, crossing, reached, voltage_v_peak_most};
 
 /// A machine with constant parameters, amplitude-invariant (peak values).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,13 +52,7 @@ impl Im {
         dc_v: f64,
         current_a_peak_max: f64,
     ) -> Result<Point, Unreachable> {
-        let asked = self.try_point(torque_nm, speed_rpm, dc_v, current_a_peak_max);
-        asked.map_err(|by| {
-            let share = share_reached(|share| {
-                self.try_point(share * torque_nm, speed_rpm, dc_v, current_a_peak_max).is_ok()
-            });
-            Unreachable { torque_nm_most: share * torque_nm, by }
-        })
+        reached(torque_nm, |t| self.try_point(t, speed_rpm, dc_v, current_a_peak_max))
     }
 
     /// The same, without looking for the torque that is left.

@@ -14,7 +14,7 @@
 //!         motulator's source); equations as in gym-electric-motor 3.0.3.
 //! Caveat  Saturation raises the current at high torque; iron and windage losses are not in the power.
 
-use super::machine::{Held, Point, Unreachable, crossing, share_reached, voltage_v_peak_most};
+use super::machine::{Held, Point, Unreachable, crossing, reached, voltage_v_peak_most};
 
 /// A machine with constant parameters, amplitude-invariant (peak values).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -42,13 +42,7 @@ impl Pm {
         dc_v: f64,
         current_a_peak_max: f64,
     ) -> Result<Point, Unreachable> {
-        let asked = self.try_point(torque_nm, speed_rpm, dc_v, current_a_peak_max);
-        asked.map_err(|by| {
-            let share = share_reached(|share| {
-                self.try_point(share * torque_nm, speed_rpm, dc_v, current_a_peak_max).is_ok()
-            });
-            Unreachable { torque_nm_most: share * torque_nm, by }
-        })
+        reached(torque_nm, |t| self.try_point(t, speed_rpm, dc_v, current_a_peak_max))
     }
 
     /// Peak current of the least current for a torque: no voltage limit.
