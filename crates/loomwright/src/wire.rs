@@ -286,6 +286,8 @@ struct EndHeatWire {
 struct BandWire {
     low_c: Option<f64>,
     high_c: Option<f64>,
+    /// At the hottest moment of duty or peak: low, as planned, high.
+    hottest_c: Option<Vec<f64>>,
     parts: Vec<BoundWire>,
 }
 
@@ -838,6 +840,7 @@ fn band(b: &Band) -> BandWire {
     BandWire {
         low_c: b.low_c,
         high_c: b.high_c,
+        hottest_c: b.hottest_c.map(|c| c.to_vec()),
         parts: b
             .parts
             .iter()

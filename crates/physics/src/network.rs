@@ -194,8 +194,8 @@ pub struct Cut {
 }
 
 impl Cut {
-    /// Fine enough for a tenth of a kelvin.
-    pub const USUAL: Cut = Cut { least_mm: 15.0, growth: 1.35, most_mm: 150.0, shells: 3 };
+    /// Fine enough for 0.4 K where surroundings and terminals differ by tens of kelvin (tested).
+    pub const USUAL: Cut = Cut { least_mm: 20.0, growth: 1.4, most_mm: 150.0, shells: 3 };
 
     /// All cells about equal.
     pub fn even(cell_mm: f64, shells: usize) -> Cut {

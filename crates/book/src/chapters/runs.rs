@@ -2,7 +2,7 @@
 
 use physics::units::Dimension;
 use plan::RunFacts;
-use plan::design::profile::Profile;
+use plan::design::profile::{Ageing, Profile};
 use plan::design::settle::{Heat, SizedRun};
 use plan::given::build::{Carries, Lie};
 
@@ -214,20 +214,22 @@ fn carried(words: &Words<'_>, run: &RunFacts, profile: &Profile, pages: &mut Pag
         rows.collect(),
         "",
     );
-    let reached = |s: Option<f64>| match s {
-        Some(s) => format!("after {}", words.both(s, Dimension::Time)),
-        None => "never".to_owned(),
-    };
     let to = &profile.to_limit;
+    let current = words.both(to.current_a, Dimension::Current);
+    let time = |s: f64| words.both(s, Dimension::Time);
+    let reached = match (to.cold_s, to.warm_s) {
+        (Some(cold), Some(warm)) => format!(
+            "With {current} the limit is reached after {} from cold and {} from warm.",
+            time(cold),
+            time(warm),
+        ),
+        _ => format!("With {current} the limit is never reached."),
+    };
     let ageing = &profile.ageing;
     pages.quiet(&format!(
-        "With {} the limit is reached {} from cold and {} from warm. Ageing, an indication: the insulation would \
-         last some {:.0} h of such service at its hottest place, if it lasts {:.0} h at its limit and half as \
-         long for {} K more.",
-        words.both(to.current_a, Dimension::Current),
-        reached(to.cold_s),
-        reached(to.warm_s),
-        ageing.hours.min(1e6),
+        "{reached} Ageing, an indication: the insulation would last some {} of such service at its hottest place, \
+         if it lasts {:.0} h at its limit and half as long for {} K more.",
+        Ageing::text(ageing.hours),
         ageing.at_limit_hours,
         ageing.halves_k,
     ));
@@ -257,6 +259,14 @@ fn band(words: &Words<'_>, profile: &Profile, pages: &mut Pages) {
         degrees(profile.band.low_c),
         degrees(profile.band.high_c),
     ]));
+    if let Some([low, used, high]) = profile.band.hottest_c {
+        rows.push(row([
+            Cell::new("all together, at the hottest moment", Tone::Strong),
+            format!("{} as planned", words.both(used, Dimension::Temperature)).into(),
+            degrees(Some(low)),
+            degrees(Some(high)),
+        ]));
+    }
     pages.table(
         vec![
             wide("Assumed", 1.3),

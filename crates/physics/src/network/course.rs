@@ -346,13 +346,17 @@ impl Network {
         let mean = drive.mean();
         let mut start = self.settle(&mean, &self.cold())?;
         let mut stepper = Stepper::new(self, &drive);
+        let mut last = f64::INFINITY;
         for rounds in 1..=ROUNDS_MAX {
             let course = self.follow(&start, &drive, drive.seconds(), precision, &Stop::Never);
             if course.stopped_s.is_some() {
                 return Err(Runaway);
             }
             let off = largest_off(&start, &course.end);
-            if off <= off_k || rounds == ROUNDS_MAX {
+            // What the steps' own error leaves does not fall any further.
+            let is_noise = 3 < rounds && 0.8 * last < off;
+            last = off;
+            if off <= off_k || is_noise || rounds == ROUNDS_MAX {
                 return Ok(Periodic { course, start, off_k: off, rounds });
             }
             stepper.correct(&mean, drive.seconds(), &course.end, &mut start);

@@ -126,6 +126,25 @@ fn halving_the_cells_quarters_the_error() {
 }
 
 #[test]
+fn the_usual_cut_is_near_a_fine_one() {
+    let load = Load::constant(200.0, 700.0);
+    let [usual, fine] = [Cut::USUAL, Cut { shells: 3, ..Cut::even(4.0, 3) }].map(|cut| {
+        let net = Network::new(&varied(), &cut);
+        let state = net.steady(&load).unwrap().state;
+        (net, state)
+    });
+    let worst = (0..usual.0.cells().len())
+        .map(|cell| {
+            let x = usual.0.cells()[cell].at_m;
+            (usual.0.conductor_c(&usual.1, cell, 0) - at(&fine.0, &fine.1, x)).abs()
+        })
+        .fold(0.0, f64::max);
+    assert!(worst < 0.4, "{worst} K");
+    let tops = [&usual, &fine].map(|(net, state)| net.hottest(state).0);
+    near(tops[0], tops[1], 0.4);
+}
+
+#[test]
 fn a_run_without_ends_is_a_group() {
     for (count, arrangement) in [
         (1, Arrangement::Single),

@@ -5,9 +5,8 @@
 //!
 //! Source: ISO 6722-1 for the hours at the class temperature (memory); the halving step is common practice.
 
-use physics::units::Dimension;
-
 use super::{Check, Designed};
+use crate::design::profile::Ageing;
 use crate::finding::{About, Notes, Verdict};
 
 /// The rule.
@@ -28,20 +27,14 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         let message = format!(
             "insulation of run {} lasts some {} {}, {} the {} it is to serve",
             run.id,
-            rounded(ageing.hours),
+            Ageing::text(ageing.hours),
             if ageing.is_driven { "of its duty" } else { "at its continuous current" },
             if lasts { "more than" } else { "less than" },
-            rounded(ageing.service_hours),
+            Ageing::text(ageing.service_hours),
         );
         let at = run.at(&run.parts.run.service_hours);
-        let mut finding = check
-            .finding(verdict, at, message)
-            .judged(
-                3600.0 * ageing.hours.min(1e6),
-                3600.0 * ageing.service_hours,
-                Dimension::Time,
-            )
-            .about(About::cable(run.id, &heat.cable));
+        let mut finding =
+            check.finding(verdict, at, message).about(About::cable(run.id, &heat.cable));
         if !lasts {
             finding = finding.hint(
                 "state the hours of such service with `service-hours`, or take a size more: ten kelvin less doubles it",
@@ -51,21 +44,10 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     }
 }
 
-/// Hours to two digits; nobody knows more.
-fn rounded(hours: f64) -> String {
-    if hours >= 1e6 {
-        return "a million hours or more".to_owned();
-    }
-    let mut unit = 1.0;
-    while 100.0 * unit <= hours {
-        unit *= 10.0;
-    }
-    format!("{:.0} h", (hours / unit).round() * unit)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::marked::{BASE, merge, planned};
+    use crate::design::profile::Ageing;
     use crate::finding::Verdict;
 
     #[test]
@@ -93,7 +75,7 @@ mod tests {
 
     #[test]
     fn hours_are_told_to_two_digits() {
-        assert_eq!(super::rounded(8449.0), "8400 h");
-        assert_eq!(super::rounded(12.4), "12 h");
+        assert_eq!(Ageing::text(8449.0), "8400 h");
+        assert_eq!(Ageing::text(12.4), "12 h");
     }
 }

@@ -41,11 +41,11 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::super::marked::{BASE, merge, planned, verdicts};
     use crate::finding::Verdict;
 
-    const DRIVEN: &str = r#"
+    pub(in crate::checks) const DRIVEN: &str = r#"
         [vehicle]
         mass = "1600 kg"
         road-load-a = "115.25 N"
@@ -79,6 +79,18 @@ mod tests {
         assert!(verdicts("duty-temperature", DRIVEN).iter().all(|v| *v >= Verdict::Close));
         let small = format!("{DRIVEN}\nconductor = \"6 AWG\"");
         assert_eq!(verdicts("duty-temperature", &small), [Verdict::Fails]);
+    }
+
+    #[test]
+    fn a_hard_case_named_twice_is_no_hotter_the_second_time() {
+        let hottest = |hard: &str| {
+            let patch = DRIVEN.replace(r#"["climb"]"#, hard);
+            let plan = planned(&merge(BASE, &format!("{patch}\nconductor = \"1/0 AWG\"")));
+            plan.sizes[0].heat.as_ref().unwrap().driven.as_ref().unwrap().hottest_c
+        };
+        let once = hottest(r#"["climb"]"#);
+        // Whatever comes before it, it starts warm from the drive.
+        assert_eq!(hottest(r#"["launch", "climb"]"#), once);
     }
 
     #[test]

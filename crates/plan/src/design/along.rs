@@ -13,7 +13,7 @@ use physics::network::{
     State, Terminal, Tube, Within,
 };
 
-use super::duty::SCREEN_MM;
+use super::duty::{SCREEN_MM, Series};
 use crate::given::build::{EndGiven, Inside, Lie, Screen as ScreenEnd, SectionGiven};
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::Cable;
@@ -343,6 +343,58 @@ impl Along {
             })
             .collect()
     }
+}
+
+/// Pieces up to this are heated as one of the same loss: no conductor here moves more than a kelvin or two in
+/// it.
+const MERGED_S: f64 = 5.0;
+
+/// The same heat in fewer pieces.
+pub(super) fn merged(pieces: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut all = Vec::new();
+    let (mut time_s, mut heat) = (0.0, 0.0);
+    for (dt, i) in pieces {
+        if 0.0 < time_s && MERGED_S < time_s + dt {
+            all.push((time_s, (heat / time_s).sqrt()));
+            (time_s, heat) = (0.0, 0.0);
+        }
+        time_s += dt;
+        heat += dt * i * i;
+    }
+    if 0.0 < time_s {
+        all.push((time_s, (heat / time_s).sqrt()));
+    }
+    all
+}
+
+/// Start and end of a drive that differ by no more than this times the error of a step are the same.
+const PERIODIC: f64 = 4.0;
+
+/// The course of every stretch of a duty: what repeats in its periodic state, then every hard case warm from
+/// there, not from the hard case named before it.
+pub(super) fn courses(
+    along: &Along,
+    warm: &State,
+    series: &[Series],
+    precision: &Precision,
+) -> Vec<Course> {
+    let mut state = warm.clone();
+    let mut courses = Vec::new();
+    for one in series {
+        let load = along.pieces(&merged(&one.pieces));
+        let near_k = PERIODIC * precision.step_error_k;
+        let periodic = (one.repeats && !load.pieces.is_empty())
+            .then(|| along.network().periodic(&load, precision, near_k));
+        let course = match periodic {
+            Some(Ok(found)) => found.course,
+            _ => along.network().course(&state, &load, precision),
+        };
+        if one.repeats {
+            state = course.end.clone();
+        }
+        courses.push(course);
+    }
+    courses
 }
 
 fn terminal(terminal_c: Option<f64>, end: &EndGiven, cable: &Cable) -> Terminal {

@@ -2,7 +2,6 @@
 //!
 //! Up to six cables are heated along their length (see `along`); more as a group that is the same all along.
 
-use physics::duty::windows::Piece;
 use physics::heat::{self, Group, Point, State, Surroundings};
 use physics::laws::conductor;
 use physics::laws::convection::Correlation;
@@ -46,10 +45,10 @@ enum Warm {
 pub struct Course {
     /// Conductor at the end.
     pub end_c: f64,
-    /// When the limit is reached, if ever.
-    pub to_limit_s: Option<f64>,
     /// Seconds and conductor temperature.
     pub curve: Vec<(f64, f64)>,
+    /// All of it, where it is heated along its length.
+    pub(super) whole: Option<network::Course>,
 }
 
 /// The conductor over a duty.
@@ -63,6 +62,8 @@ pub struct Driven {
     pub at_s: f64,
     /// Seconds and hottest conductor, stretch by stretch; the drive that is repeated in its periodic state.
     pub curves: Vec<(String, Vec<(f64, f64)>)>,
+    /// All of it, stretch by stretch, where the run is heated along its length.
+    pub(super) courses: Vec<network::Course>,
 }
 
 /// What a run carries for ever at a limit.
@@ -148,65 +149,68 @@ impl Heating {
         })
     }
 
+    /// The network along the run; none for more cables than it takes.
+    pub fn along(&self) -> Option<&Along> {
+        self.along.as_ref()
+    }
+
     /// A peak from a warm start.
-    pub fn peak(&self, warm: &Steady, peak_a: f64, seconds: f64, limit_c: f64) -> Course {
+    pub fn peak(&self, warm: &Steady, peak_a: f64, seconds: f64) -> Course {
         let state = match (&self.along, &warm.state) {
             (Some(along), Warm::Along(state)) => {
                 let course = along.constant(state, peak_a, seconds);
-                let to_limit_s = along.network().time_to_limit_s(
-                    state,
-                    &along.load(peak_a),
-                    limit_c,
-                    &Precision::USUAL,
-                );
-                let curve = points(&course);
+                let until_s = course.stopped_s.unwrap_or(seconds);
                 return Course {
                     end_c: along.network().hottest(&course.end).0,
-                    to_limit_s,
-                    curve: sampled(&curve, course.stopped_s.unwrap_or(seconds), PEAK_POINTS),
+                    curve: sampled(&points(&course), until_s, PEAK_POINTS),
+                    whole: Some(course),
                 };
             }
             (_, Warm::Even(state)) => state,
             (None, Warm::Along(_)) => panic!("{MIXED}"),
         };
-        let group = self.carrying(peak_a);
-        let course = heat::step(&group, state, seconds);
+        let course = heat::step(&self.carrying(peak_a), state, seconds);
         Course {
             end_c: course.end.hottest_c(),
-            to_limit_s: heat::time_to_limit_s(&group, state, limit_c),
             curve: sampled(&course.curve, course.stopped_s.unwrap_or(seconds), PEAK_POINTS),
+            whole: None,
         }
     }
 
-    /// The conductor at the end of a peak from a warm start.
-    pub fn after_peak_c(&self, warm: &Steady, peak_a: f64, seconds: f64) -> f64 {
+    /// How long a current takes to the limit from a warm start; none where it never gets there.
+    pub fn time_to_limit_s(&self, warm: &Steady, current_a: f64, limit_c: f64) -> Option<f64> {
         match (&self.along, &warm.state) {
-            (Some(along), Warm::Along(state)) => {
-                along.network().hottest(&along.constant(state, peak_a, seconds).end).0
-            }
+            (Some(along), Warm::Along(state)) => along.network().time_to_limit_s(
+                state,
+                &along.load(current_a),
+                limit_c,
+                &Precision::USUAL,
+            ),
             (_, Warm::Even(state)) => {
-                heat::step(&self.carrying(peak_a), state, seconds).end.hottest_c()
+                heat::time_to_limit_s(&self.carrying(current_a), state, limit_c)
             }
             (None, Warm::Along(_)) => panic!("{MIXED}"),
         }
     }
 
     /// The conductor over a duty: what repeats until it no longer changes, then each hard case from there.
-    pub fn driven(&self, warm: Option<&Steady>, series: &[Series]) -> Driven {
+    pub fn driven(&self, warm: &Steady, series: &[Series]) -> Driven {
+        let (curves, courses) = match (&self.along, &warm.state) {
+            (Some(along), Warm::Along(state)) => {
+                let courses = along::courses(along, state, series, &Precision::USUAL);
+                (courses.iter().map(points).collect(), courses)
+            }
+            (_, Warm::Even(state)) => (self.driven_even(state, series), Vec::new()),
+            (None, Warm::Along(_)) => panic!("{MIXED}"),
+        };
         let mut driven = Driven {
             hottest_c: f64::NEG_INFINITY,
             stretch: String::new(),
             at_s: 0.0,
             curves: Vec::new(),
+            courses,
         };
-        let mut state = self.start(warm);
-        for one in series {
-            let pieces = merged(&one.pieces);
-            let curve = match (&self.along, &mut state) {
-                (Some(along), Warm::Along(state)) => driven_along(along, one, &pieces, state),
-                (_, Warm::Even(state)) => self.driven_even(one, &pieces, state),
-                (None, Warm::Along(_)) => panic!("{MIXED}"),
-            };
+        for (one, curve) in series.iter().zip::<Vec<Vec<Point>>>(curves) {
             for point in &curve {
                 if driven.hottest_c < point.hottest_c {
                     (driven.hottest_c, driven.at_s) = (point.hottest_c, point.time_s);
@@ -219,31 +223,26 @@ impl Heating {
         driven
     }
 
-    /// Near the periodic state from the start: the steady state of the same loss, or the air's.
-    fn start(&self, warm: Option<&Steady>) -> Warm {
-        match (warm, &self.along) {
-            (Some(warm), _) => warm.state.clone(),
-            (None, Some(along)) => Warm::Along(along.network().cold()),
-            (None, None) => {
-                Warm::Even(State::uniform(&self.group, self.group.surroundings.air_c))
-            }
-        }
-    }
-
-    fn driven_even(&self, one: &Series, pieces: &[Piece], state: &mut State) -> Vec<Point> {
+    fn driven_even(&self, warm: &State, series: &[Series]) -> Vec<Vec<Point>> {
         let group = self.carrying(1.0);
-        let mut course = heat::course(&group, state, pieces);
-        if one.repeats {
-            for _ in 0..PASSES_MAX {
-                let off = course.end.hottest_c() - state.hottest_c();
-                *state = course.end.clone();
-                if course.stopped_s.is_some() || off.abs() < PERIODIC_K {
-                    break;
+        let mut state = warm.clone();
+        let mut curves = Vec::new();
+        for one in series {
+            let pieces = along::merged(&one.pieces);
+            let mut course = heat::course(&group, &state, &pieces);
+            if one.repeats {
+                for _ in 0..PASSES_MAX {
+                    let off = course.end.hottest_c() - state.hottest_c();
+                    state = course.end.clone();
+                    if course.stopped_s.is_some() || off.abs() < PERIODIC_K {
+                        break;
+                    }
+                    course = heat::course(&group, &state, &pieces);
                 }
-                course = heat::course(&group, state, pieces);
             }
+            curves.push(course.curve);
         }
-        course.curve
+        curves
     }
 
     /// The way from the air's temperature to nearly the steady state.
@@ -278,31 +277,6 @@ impl Heating {
 /// A state comes from the model that is asked to go on with it.
 const MIXED: &str = "a group has the state of a group";
 
-/// One stretch of a duty; the state goes on to its end.
-fn driven_along(
-    along: &Along,
-    one: &Series,
-    pieces: &[Piece],
-    state: &mut network::State,
-) -> Vec<Point> {
-    let load = along.pieces(pieces);
-    if load.pieces.is_empty() {
-        return Vec::new();
-    }
-    if one.repeats
-        && let Ok(found) = along.network().periodic(&load, &Precision::USUAL, PERIODIC_K)
-    {
-        *state = found.course.end.clone();
-        return points(&found.course);
-    }
-    let course = along.network().course(state, &load, &Precision::USUAL);
-    // Every hard case begins warm from the drive, not from the hard case named before it.
-    if one.repeats {
-        *state = course.end.clone();
-    }
-    points(&course)
-}
-
 fn points(course: &network::Course) -> Vec<Point> {
     course.curve.iter().map(|m| Point { time_s: m.time_s, hottest_c: m.hottest_c }).collect()
 }
@@ -333,27 +307,6 @@ const DRIVEN_POINTS: usize = 181;
 /// Start and end of a drive that differ by less are the same.
 const PERIODIC_K: f64 = 0.1;
 const PASSES_MAX: usize = 20;
-/// Pieces up to this are heated as one of the same loss: no conductor here moves more than a kelvin or two in
-/// it.
-const MERGED_S: f64 = 5.0;
-
-pub(super) fn merged(pieces: &[Piece]) -> Vec<Piece> {
-    let mut all = Vec::new();
-    let (mut time_s, mut heat) = (0.0, 0.0);
-    for (dt, i) in pieces {
-        if 0.0 < time_s && MERGED_S < time_s + dt {
-            all.push((time_s, (heat / time_s).sqrt()));
-            (time_s, heat) = (0.0, 0.0);
-        }
-        time_s += dt;
-        heat += dt * i * i;
-    }
-    if 0.0 < time_s {
-        all.push((time_s, (heat / time_s).sqrt()));
-    }
-    all
-}
-
 fn summary(group: &Group, steady: &heat::Steady) -> Steady {
     // The first of equals, so that equal cables are named in the order of the run.
     let mut hottest = 0;

@@ -3,10 +3,10 @@
 
 use physics::laws::ageing;
 use physics::laws::convection::Correlation;
-use physics::network::{Network, Precision, State};
+use physics::network::{Course, Network, Precision, State};
 use physics::units::{Dimension, System, show};
 
-use super::along::{Along, Guess, Lying};
+use super::along::{self, Along, Guess, Lying};
 use super::duty::{AT_LIMIT_HOURS, HALVES_K, SERVICE_HOURS, Series};
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::Cable;
@@ -84,6 +84,9 @@ pub struct Band {
     pub low_c: Option<f64>,
     /// All as hot as they may be; none where that never settles.
     pub high_c: Option<f64>,
+    /// The conductor at the hottest moment of duty or peak, if there is one: as cool as it may be, as planned, as
+    /// hot as it may be.
+    pub hottest_c: Option<[f64; 3]>,
     /// One by one.
     pub parts: Vec<Bound>,
 }
@@ -138,6 +141,20 @@ pub struct Ageing {
     pub is_driven: bool,
 }
 
+impl Ageing {
+    /// Hours to two digits; nobody knows more.
+    pub fn text(hours: f64) -> String {
+        if hours >= 1e6 {
+            return "a million hours or more".to_owned();
+        }
+        let mut unit = 1.0;
+        while 100.0 * unit <= hours {
+            unit *= 10.0;
+        }
+        format!("{:.0} h", (hours / unit).round() * unit)
+    }
+}
+
 /// Times of the ratings.
 pub const RATED_S: [f64; 4] = [10.0, 60.0, 600.0, 3600.0];
 /// Precision of ratings, which nobody reads closer than to a per cent.
@@ -155,14 +172,20 @@ pub struct Asked<'a> {
     pub lying: Lying,
     /// Its length with what lies in the boxes.
     pub length_m: Option<f64>,
+    /// All this made ready.
+    pub along: &'a Along,
     /// Continuous current.
     pub current_a: f64,
     /// Limit of the conductor.
     pub limit_c: f64,
     /// Peak current and how long, if there is one.
     pub peak: Option<(f64, f64)>,
+    /// How that goes, from the steady state.
+    pub peaked: Option<&'a Course>,
     /// The duty, stretch by stretch.
     pub series: &'a [Series],
+    /// How each of them goes.
+    pub courses: &'a [Course],
 }
 
 impl Asked<'_> {
@@ -171,81 +194,92 @@ impl Asked<'_> {
     }
 }
 
-/// Everything about the heat of a run; none where it never settles or cannot be heated along its length.
+/// Everything about the heat of a run; none where it never settles.
 pub fn profile(asked: &Asked<'_>) -> Option<Profile> {
-    let along = asked.along(&Guess::USED)?;
+    let along = asked.along;
     let net = along.network();
     let steady = net.steady(&along.load(asked.current_a)).ok()?;
     let (_, _, hottest) = net.hottest(&steady.state);
-    let moment = hottest_moment(asked, &along, &steady.state);
-    let [cool, hot] = [cool(asked), HOT].map(|guess| {
-        let other = asked.along(&guess)?;
-        let state = other.settled(asked.current_a)?;
-        Some(conductors(other.network(), &state, hottest))
-    });
-    let most = |line: &Option<Vec<f64>>| {
-        line.as_ref().map(|t| t.iter().copied().fold(f64::NEG_INFINITY, f64::max))
-    };
-    let band = Band { low_c: most(&cool), high_c: most(&hot), parts: bounds(asked) };
+    let moment = hottest_moment(asked.courses.iter().chain(asked.peaked));
+    let edges = [cool(asked), HOT].map(|guess| Edge::at(asked, &guess, hottest));
     Some(Profile {
-        spots: spots(net, &steady.state, moment.as_ref(), [&cool, &hot], hottest),
-        sections: sections(asked, &along, &steady.state),
+        spots: spots(net, &steady.state, moment.map(|c| &c.hottest_state), &edges, hottest),
+        sections: sections(asked, along, &steady.state),
         ends: ends(asked, net, &steady.state, hottest),
-        band,
-        ratings: ratings(asked, &along, &steady.state),
-        to_limit: to_limit(asked, &along, &steady.state),
-        ageing: aged(asked, &along, &steady.state),
+        band: band(asked, moment, &edges),
+        ratings: ratings(asked, along, &steady.state),
+        to_limit: to_limit(asked, along, &steady.state),
+        ageing: aged(asked, net, &steady.state),
         made_w: steady.made_w,
         into_ends_w: steady.into_ends_w,
     })
+}
+
+/// The course with the hottest moment; the first of equals.
+fn hottest_moment<'a>(courses: impl Iterator<Item = &'a Course>) -> Option<&'a Course> {
+    courses.reduce(|a, b| if a.hottest.hottest_c < b.hottest.hottest_c { b } else { a })
+}
+
+/// One edge of the band.
+struct Edge {
+    /// Conductor of the hottest cable, steady, cell by cell.
+    line_c: Vec<f64>,
+    /// The hottest conductor over duty and peak, if there is either.
+    moment_c: Option<f64>,
+}
+
+impl Edge {
+    /// None where it never settles.
+    fn at(asked: &Asked<'_>, guess: &Guess, cable: usize) -> Option<Edge> {
+        let along = asked.along(guess)?;
+        let state = along.settled(asked.current_a)?;
+        let mut courses = Vec::new();
+        // What was not worked out as planned is not worked out here.
+        if !asked.courses.is_empty() {
+            courses = along::courses(&along, &state, asked.series, &Precision::USUAL);
+        }
+        if let (Some((peak_a, seconds)), Some(_)) = (asked.peak, asked.peaked) {
+            courses.push(along.constant(&state, peak_a, seconds));
+        }
+        Some(Edge {
+            line_c: conductors(along.network(), &state, cable),
+            moment_c: hottest_moment(courses.iter()).map(|c| c.hottest.hottest_c),
+        })
+    }
+}
+
+fn band(asked: &Asked<'_>, moment: Option<&Course>, [cool, hot]: &[Option<Edge>; 2]) -> Band {
+    let most = |edge: &Option<Edge>| {
+        let line_c = &edge.as_ref()?.line_c;
+        Some(line_c.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+    };
+    let at = |edge: &Option<Edge>| edge.as_ref()?.moment_c;
+    let hottest_c = match (at(cool), moment, at(hot)) {
+        (Some(low_c), Some(used), Some(high_c)) => {
+            Some([low_c, used.hottest.hottest_c, high_c])
+        }
+        _ => None,
+    };
+    Band { low_c: most(cool), high_c: most(hot), hottest_c, parts: bounds(asked) }
 }
 
 fn conductors(net: &Network, state: &State, cable: usize) -> Vec<f64> {
     (0..net.cells().len()).map(|cell| net.conductor_c(state, cell, cable)).collect()
 }
 
-/// The state at the hottest moment of the duty, else at the end of the peak.
-fn hottest_moment(asked: &Asked<'_>, along: &Along, warm: &State) -> Option<State> {
-    let net = along.network();
-    let mut best: Option<(f64, State)> = None;
-    let mut state = warm.clone();
-    for one in asked.series {
-        let load = along.pieces(&super::heating::merged(&one.pieces));
-        if load.pieces.is_empty() {
-            continue;
-        }
-        let periodic = one.repeats.then(|| net.periodic(&load, &Precision::USUAL, 0.1));
-        let course = match periodic {
-            Some(Ok(found)) => found.course,
-            _ => net.course(&state, &load, &Precision::USUAL),
-        };
-        if best.as_ref().is_none_or(|(t, _)| *t < course.hottest.hottest_c) {
-            best = Some((course.hottest.hottest_c, course.hottest_state));
-        }
-        state = course.end;
-    }
-    if let Some((peak_a, seconds)) = asked.peak {
-        let course = along.constant(warm, peak_a, seconds);
-        if best.as_ref().is_none_or(|(t, _)| *t < course.hottest.hottest_c) {
-            best = Some((course.hottest.hottest_c, course.hottest_state));
-        }
-    }
-    best.map(|(_, state)| state)
-}
-
 fn spots(
     net: &Network,
     steady: &State,
     moment: Option<&State>,
-    [cool, hot]: [&Option<Vec<f64>>; 2],
+    [cool, hot]: &[Option<Edge>; 2],
     cable: usize,
 ) -> Vec<Spot> {
     let spot = |at_m: f64, cell: usize| Spot {
         at_m,
         steady_c: net.conductor_c(steady, cell, cable),
         hottest_c: moment.map(|s| net.conductor_c(s, cell, cable)),
-        low_c: cool.as_ref().map(|t| t[cell]),
-        high_c: hot.as_ref().map(|t| t[cell]),
+        low_c: cool.as_ref().map(|edge| edge.line_c[cell]),
+        high_c: hot.as_ref().map(|edge| edge.line_c[cell]),
     };
     let cells = net.cells();
     if let [only] = cells {
@@ -406,7 +440,7 @@ fn to_limit(asked: &Asked<'_>, along: &Along, warm: &State) -> ToLimit {
 }
 
 /// The insulation at the hottest place: over the repeated duty, or at the continuous current all the time.
-fn aged(asked: &Asked<'_>, along: &Along, steady: &State) -> Ageing {
+fn aged(asked: &Asked<'_>, net: &Network, steady: &State) -> Ageing {
     let number = |given: &Option<crate::given::build::At<f64>>, usual: f64| {
         given.as_ref().map_or(usual, |v| v.value)
     };
@@ -414,16 +448,15 @@ fn aged(asked: &Asked<'_>, along: &Along, steady: &State) -> Ageing {
     let at_limit_hours = number(&run.ageing_hours, AT_LIMIT_HOURS);
     let halves_k = number(&run.ageing_kelvin, HALVES_K);
     let rate = |t: f64| ageing::rate(t, asked.limit_c, halves_k);
-    let net = along.network();
-    let driven = asked.series.iter().find(|s| s.repeats).and_then(|one| {
-        let load = along.pieces(&super::heating::merged(&one.pieces));
-        let found = net.periodic(&load, &Precision::USUAL, 0.1).ok()?;
-        let mut paid = 0.0;
-        for pair in found.course.curve.windows(2) {
+    let repeated = asked.series.iter().zip(asked.courses).find(|(one, _)| one.repeats);
+    let driven = repeated.map(|(_, course)| {
+        let (mut paid, mut seconds) = (0.0, 0.0);
+        for pair in course.curve.windows(2) {
             let dt = pair[1].time_s - pair[0].time_s;
             paid += dt * 0.5 * (rate(pair[0].hottest_c) + rate(pair[1].hottest_c));
+            seconds += dt;
         }
-        Some(paid / load.seconds())
+        paid / seconds
     });
     let is_driven = driven.is_some();
     let mean = driven.unwrap_or_else(|| rate(net.hottest(steady).0));

@@ -89,7 +89,7 @@ use physics::units::{Dimension, show_both};
 use super::along::Lying;
 use super::drive::Course;
 use super::duty::{Carried, Duty, carried, duty};
-use super::heating::{Driven, Heating, Rating, Steady};
+use super::heating::{Course as PeakCourse, Driven, Heating, Rating, Steady};
 use super::length::RunLength;
 use super::profile::{Asked, Profile, profile};
 use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
@@ -163,7 +163,7 @@ struct Trial {
     limit_c: f64,
     steady: Option<Steady>,
     rating: Option<Rating>,
-    peak_c: Option<f64>,
+    peak: Option<PeakCourse>,
     driven: Option<Driven>,
     drop_v: Option<f64>,
     loss_w: Option<f64>,
@@ -225,15 +225,15 @@ impl<'a> Knot<'a> {
         let steady = heating.steady(duty.current_a);
         // A peak is worth its hundreds of time steps only where the continuous current holds.
         let holds = steady.as_ref().filter(|s| s.conductor_c <= limit_c);
-        let peak_c = duty
+        let peak = duty
             .peak
             .zip(holds)
-            .map(|((peak_a, seconds), warm)| heating.after_peak_c(warm, peak_a, seconds));
+            .map(|((peak_a, seconds), warm)| heating.peak(warm, peak_a, seconds));
         let driven = self
             .carried
             .as_ref()
-            .filter(|_| holds.is_some())
-            .map(|carried| heating.driven(holds, &carried.series));
+            .zip(holds)
+            .map(|(carried, warm)| heating.driven(warm, &carried.series));
         // What never settles is judged as warm as it may be.
         let rating = match steady {
             Some(_) => None,
@@ -248,7 +248,7 @@ impl<'a> Knot<'a> {
             let each = warm.ohm_per_m.iter();
             each.map(|r| drop::loss_w(Wires::One, *r, length_m, duty.current_a)).sum()
         });
-        let trial = Trial { heating, limit_c, steady, rating, peak_c, driven, drop_v, loss_w };
+        let trial = Trial { heating, limit_c, steady, rating, peak, driven, drop_v, loss_w };
         self.breach = self.breach_of(&trial, &duty);
         self.trial = Some(trial);
     }
@@ -273,8 +273,8 @@ impl<'a> Knot<'a> {
             }
         };
         hot(trial.steady.as_ref().map(|s| s.conductor_c), "conductor");
-        if let Some(peak_c) = trial.peak_c {
-            hot(Some(peak_c), "conductor at the end of the peak");
+        if let Some(peak) = &trial.peak {
+            hot(Some(peak.end_c), "conductor at the end of the peak");
         }
         if let Some(driven) = &trial.driven {
             hot(Some(driven.hottest_c), &format!("conductor in {}", driven.stretch));
@@ -367,13 +367,19 @@ impl<'a> Knot<'a> {
         let rating = trial.rating.clone().or_else(|| trial.heating.rating(trial.limit_c));
         let steady = trial.steady.as_ref();
         let warm = steady.or(rating.as_ref().map(|r| &r.steady))?;
+        let profile = self.profile(trial, &duty);
         let peak = duty.peak.zip(steady).map(|((peak_a, seconds), warm)| {
-            let course = trial.heating.peak(warm, peak_a, seconds, trial.limit_c);
+            let again = || trial.heating.peak(warm, peak_a, seconds);
+            let course = trial.peak.clone().unwrap_or_else(again);
+            let to_limit_s = match &profile {
+                Some(profile) => profile.to_limit.warm_s,
+                None => trial.heating.time_to_limit_s(warm, peak_a, trial.limit_c),
+            };
             Peak {
                 current_a_rms: peak_a,
                 seconds,
                 conductor_c: course.end_c,
-                to_limit_s: course.to_limit_s,
+                to_limit_s,
                 curve: course.curve,
             }
         });
@@ -396,7 +402,7 @@ impl<'a> Knot<'a> {
             peak,
             driven: trial.driven.clone(),
             warming: trial.heating.warming(duty.current_a),
-            profile: self.profile(trial, &duty),
+            profile,
         })
     }
 }
@@ -409,10 +415,13 @@ impl Knot<'_> {
             cable: self.run.choice.get(self.size)?,
             lying: Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz),
             length_m: self.length_m,
+            along: trial.heating.along()?,
             current_a: duty.current_a,
             limit_c: trial.limit_c,
             peak: duty.peak,
+            peaked: trial.peak.as_ref().and_then(|p| p.whole.as_ref()),
             series: self.carried.as_ref().map_or(&[], |c| &c.series),
+            courses: trial.driven.as_ref().map_or(&[], |d| &d.courses),
         })
     }
 }
