@@ -10,13 +10,12 @@ def read():
     parts = {}
     for line in (FOLDER / "facts.tsv").read_text(encoding="utf-8").splitlines():
         kind, name, *values = line.split("\t")
-        part = parts.setdefault(name, {"loops": [], "bores": []})
+        part = parts.setdefault(name, {"loops": [], "bores": [], "blind": []})
         if kind == "part":
-            part["volume"], part["surface"] = map(float, values)
-        elif kind == "holes":
-            part["holes"] = int(values[0])
+            part["volume"], part["surface"], part["thickness"] = map(float, values)
         elif kind == "hole":
-            part["bores"].append(tuple(map(float, values)))
+            *bore, deep = map(float, values)
+            part["bores" if deep == float("inf") else "blind"].append((*bore, deep))
         elif kind == "loop":
             part["loops"].append((values[0], float(values[1])))
     if not parts:

@@ -12,7 +12,7 @@ from OCP.gp import gp_Pnt
 from OCP.GProp import GProp_GProps
 from OCP.IFSelect import IFSelect_RetDone
 from OCP.STEPControl import STEPControl_Reader
-from OCP.TopAbs import TopAbs_FACE, TopAbs_OUT, TopAbs_SOLID
+from OCP.TopAbs import TopAbs_FACE, TopAbs_IN, TopAbs_OUT, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
@@ -40,7 +40,7 @@ def measures(shape):
 
 
 def bores(solid, wanted):
-    """Holes that go through: an upright cylinder of the hole's size whose axis lies in air at its middle."""
+    """Holes: an upright cylinder of the hole's size whose axis lies in air at its middle."""
     found = []
     for face in explore(solid, TopAbs_FACE):
         surface = BRepAdaptor_Surface(TopoDS.Face(face))
@@ -79,9 +79,24 @@ class Solids(unittest.TestCase):
                     for f in explore(shape, TopAbs_FACE)
                 }
                 self.assertLessEqual(kinds, {GeomAbs_Cylinder, GeomAbs_Plane})
-                wanted = {tuple(round(v, 5) for v in bore) for bore in part["bores"]}
+                every = part["bores"] + part["blind"]
+                wanted = {tuple(round(v, 5) for v in bore[:3]) for bore in every}
                 self.assertEqual(sorted(bores(solids[0], wanted)), sorted(wanted))
-                self.assertEqual(len(wanted), part["holes"])
+                self.assertEqual(len(wanted), len(every))
+                for x, y, _, deep in every:
+                    self.depth(solids[0], (x, y), part["thickness"], deep)
+
+    def depth(self, solid, place, thickness, deep):
+        """A hole is air from the outer side to its depth, and metal below."""
+        heights = [(thickness - 0.01, TopAbs_OUT)]
+        if deep < thickness:
+            heights += [(thickness - deep + 0.01, TopAbs_OUT), (thickness - deep - 0.01, TopAbs_IN)]
+        else:
+            heights.append((0.01, TopAbs_OUT))
+        for height, state in heights:
+            point = gp_Pnt(*place, height)
+            found = BRepClass3d_SolidClassifier(solid, point, 1e-6).State()
+            self.assertEqual(found, state, f"{place} at {height}")
 
 
 if __name__ == "__main__":

@@ -108,7 +108,12 @@ fn entities(part: &FlatPart) -> Vec<(String, Shape)> {
             y_mm: hole.y_mm,
             radius_mm: diameter_mm / 2.0,
         };
-        all.push((layer.to_owned(), circle(hole.diameter_mm)));
+        // What does not go through is on a layer of its own: a jet would cut it through.
+        let layer = match hole.drill_depth_mm {
+            Some(_) => sided(layer, Face::Outer),
+            None => layer.to_owned(),
+        };
+        all.push((layer, circle(hole.diameter_mm)));
         if let Some(bore) = hole.counterbore {
             all.push((sided("COUNTERBORE", bore.face), circle(bore.diameter_mm)));
         }
@@ -195,6 +200,9 @@ fn said(hole: &Hole) -> String {
         let depth =
             hole.thread_depth_mm.map_or("through".to_owned(), |d| format!("{} deep", mm(d)));
         let _ = write!(text, ", thread {thread} {depth}");
+    }
+    if let Some(depth_mm) = hole.drill_depth_mm {
+        let _ = write!(text, ", drilled {} deep", mm(depth_mm));
     }
     if let Some(bore) = hole.counterbore {
         let side = match bore.face {

@@ -83,6 +83,7 @@ fn slab(along: (f64, f64), width: f64, height: (f64, f64), hole_mm: f64) -> Opti
         diameter_mm: hole_mm,
         thread: None,
         thread_depth_mm: None,
+        drill_depth_mm: None,
         counterbore: None,
     };
     let part = FlatPart {

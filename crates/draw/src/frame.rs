@@ -52,6 +52,11 @@ pub fn mm(value: f64) -> String {
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
+/// A size as a workshop measures it: to the hundredth.
+pub fn size(value: f64) -> String {
+    mm((value * 100.0).round() / 100.0)
+}
+
 /// An upright box on paper.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Area {

@@ -310,6 +310,7 @@ mod tests {
                 diameter_mm: if i < 3 { 20.0 } else { 6.0 },
                 thread: None,
                 thread_depth_mm: None,
+                drill_depth_mm: None,
                 counterbore: None,
             });
         }

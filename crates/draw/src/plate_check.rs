@@ -9,7 +9,9 @@
 use space::part::{Face, FlatPart, Hole};
 use space::solid::edges;
 
-use crate::frame::{Area, BORDER_MM, Line, Making, Page, SHEETS, TITLE_MM, Title, flow, mm};
+use crate::frame::{
+    Area, BORDER_MM, Line, Making, Page, SHEETS, TITLE_MM, Title, flow, mm, size,
+};
 use crate::plate_drawing::{POSITION_TOLERANCE_MM, over_all, width_tolerance_mm};
 use crate::plate_views::{Datum, datum, shape_words};
 use crate::svg::{Drawing, SMALL, at};
@@ -49,9 +51,9 @@ pub struct Measure {
 fn length(what: String, nominal_mm: f64, tolerance_mm: f64, with: &str) -> Measure {
     Measure {
         what,
-        nominal: mm(nominal_mm),
-        least: mm(nominal_mm - tolerance_mm),
-        most: mm(nominal_mm + tolerance_mm),
+        nominal: size(nominal_mm),
+        least: size(nominal_mm - tolerance_mm),
+        most: size(nominal_mm + tolerance_mm),
         with: with.to_owned(),
     }
 }
@@ -125,6 +127,10 @@ fn hole_measures(hole: &Hole, datum: &Datum) -> Vec<Measure> {
             all.push(length(format!("{name}, diameter"), d, general_mm(d), "calliper, pin"));
         }
     }
+    if let Some(depth_mm) = hole.drill_depth_mm {
+        let what = format!("{name}, depth as drilled");
+        all.push(length(what, depth_mm, general_mm(depth_mm), "depth gauge"));
+    }
     for (axis, value) in [("X", hole.x_mm - datum.point[0]), ("Y", hole.y_mm - datum.point[1])]
     {
         let what = format!("{name}, {axis} from the datum");
@@ -153,9 +159,9 @@ fn groove_measures(part: &FlatPart, making: &Making, all: &mut Vec<Measure>) {
         if let Some([_, inner]) = edges(&groove.middle, groove.width_mm)
             && let Some((low, high)) = inner.bounds()
         {
-            for (axis, size) in [("X", high[0] - low[0]), ("Y", high[1] - low[1])] {
+            for (axis, far) in [("X", high[0] - low[0]), ("Y", high[1] - low[1])] {
                 let what = format!("Groove inner edge, over all {axis}");
-                all.push(length(what, size, general_mm(size), "calliper"));
+                all.push(length(what, far, general_mm(far), "calliper"));
             }
         }
         let what = "Groove floor and walls".to_owned();
@@ -206,12 +212,18 @@ pub fn plate_check(part: &FlatPart, making: &Making) -> Vec<Drawing> {
         pages.push(page);
     }
     let sheets = pages.len();
-    let size = over_all(part, making);
+    let whole = over_all(part, making);
     let finish = |(i, mut page): (usize, Page)| {
         let sheet = format!("{} of {sheets}", i + 1);
         let what = "Check sheet: measured by the machinist";
-        let title =
-            Title { part: &part.name, what, size: &size, scale: "none", sheet: &sheet, making };
+        let title = Title {
+            part: &part.name,
+            what,
+            size: &whole,
+            scale: "none",
+            sheet: &sheet,
+            making,
+        };
         let block = page.frame((w, h), 128.0, &title);
         let left = BORDER_MM + 3.0;
         for (n, words) in [

@@ -15,7 +15,7 @@ use space::segment::{Point, Segment};
 use space::solid::{Solid, edges};
 
 use crate::frame::{
-    Area, BORDER_MM, Line, Making, Page, SHEETS, TITLE_MM, Title, flow, mm, notes,
+    Area, BORDER_MM, Line, Making, Page, SHEETS, TITLE_MM, Title, flow, mm, notes, size,
 };
 use crate::letters::typeset;
 use crate::marks::ratio;
@@ -54,11 +54,11 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
         sheets += 1;
         assert!(left.len() < before, "a sheet of columns takes at least a row");
     }
-    let size = over_all(part, making);
+    let whole = over_all(part, making);
     let scale = ratio(layout.scale);
     let (what, sheet) = ("Drawing: views, holes, notes", format!("1 of {sheets}"));
     let titled =
-        Title { part: &part.name, what, size: &size, scale: &scale, sheet: &sheet, making };
+        Title { part: &part.name, what, size: &whole, scale: &scale, sheet: &sheet, making };
     page.frame((layout.sheet.1, layout.sheet.2), layout.column_mm, &titled);
     layout.views(&mut page, part, solid, making, (&datum, &contours));
     let mut left = flow(&mut page, &beside, &lines);
@@ -67,8 +67,14 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
         let mut page = Page::new(layout.sheet.1, layout.sheet.2);
         let sheet = format!("{} of {sheets}", drawings.len() + 1);
         let what = "Drawing: tables and notes";
-        let titled =
-            Title { part: &part.name, what, size: &size, scale: "none", sheet: &sheet, making };
+        let titled = Title {
+            part: &part.name,
+            what,
+            size: &whole,
+            scale: "none",
+            sheet: &sheet,
+            making,
+        };
         page.frame((layout.sheet.1, layout.sheet.2), layout.column_mm, &titled);
         left = flow(&mut page, &layout.columns(), &left);
         drawings.push(page.finish());
@@ -79,12 +85,12 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
 /// Length, width, thickness, in both systems.
 pub fn over_all(part: &FlatPart, making: &Making) -> String {
     let (low, high) = part.outline.bounds().unwrap_or_default();
-    let size = |v: f64| typeset(&show_both(v, Dimension::Length, making.units));
+    let both = |v: f64| typeset(&show_both(v, Dimension::Length, making.units));
     format!(
         "{} x {} x {}",
-        size(high[0] - low[0]),
-        size(high[1] - low[1]),
-        size(part.thickness_mm)
+        both(high[0] - low[0]),
+        both(high[1] - low[1]),
+        both(part.thickness_mm)
     )
 }
 
@@ -271,9 +277,10 @@ impl Layout {
         let heavy = Pen { width: 0.5, ..OUTLINE };
         page.sheet.line(left, right, CENTRE);
         page.sheet.line(at(right.x + 1.0, right.y), at(right.x + 5.0, right.y), heavy);
-        page.sheet.line(at(left.x - 1.0, left.y), at(left.x + 2.0, left.y), heavy);
+        // Inside the outline, for the ordinates stand at its left.
+        page.sheet.line(left, at(left.x + 4.0, left.y), heavy);
         page.text(at(right.x + 5.6, right.y + 1.0), "A", SMALL.heavy());
-        page.label(at(left.x + 2.0, left.y), 0.8, "A", SMALL.heavy());
+        page.label(at(left.x + 3.0, left.y), 0.8, "A", SMALL.heavy());
     }
 
     /// The section and the enlarged groove.
@@ -358,14 +365,16 @@ fn contours(part: &FlatPart, datum: &Datum) -> Vec<Contour> {
         let name = numbered("Groove, middle", i, part.grooves.len());
         let depth = format!("{}, {} wide", mm(groove.depth_mm), mm(groove.width_mm));
         let key = format!("g{}.", i + 1);
-        let mut said = one(name.clone(), &key, &groove.middle, depth.clone(), groove.face);
+        all.push(one(name, &key, &groove.middle, depth, groove.face));
         // The edges of a groove are measured; they are said where they can be.
         if let Some([_, inner]) = edges(&groove.middle, groove.width_mm)
             && let Some(shape) = shape_words(&inner)
         {
-            said.shape = format!("{}; inner edge {shape}", said.shape);
+            let name = numbered("Groove, inner edge", i, part.grooves.len());
+            let (points, rows) = (Vec::new(), Vec::new());
+            let (depth, face) = (String::new(), groove.face);
+            all.push(Contour { name, shape, depth, face, points, rows });
         }
-        all.push(said);
     }
     all
 }
@@ -381,7 +390,7 @@ fn contour(
     let (low, high) = path.bounds().unwrap_or_default();
     let middle = from([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0]);
     if let Some(shape) = shape_words(path) {
-        let shape = format!("{shape}, middle at {}, {}", mm(middle[0]), mm(middle[1]));
+        let shape = format!("{shape}, middle at {}, {}", size(middle[0]), size(middle[1]));
         return Contour { name, shape, depth, face, points: Vec::new(), rows: Vec::new() };
     }
     let (mut points, mut rows) = (Vec::new(), Vec::new());
@@ -413,9 +422,10 @@ pub fn bore_words(hole: &Hole) -> String {
 }
 
 fn depth_of(hole: &Hole) -> String {
+    let drilled = hole.drill_depth_mm.map_or("through".to_owned(), mm);
     match (&hole.thread, hole.thread_depth_mm) {
-        (Some(_), Some(depth)) => format!("thread {}", mm(depth)),
-        _ => "through".to_owned(),
+        (Some(_), Some(depth)) => format!("{drilled}, thread {}", mm(depth)),
+        _ => drilled,
     }
 }
 
@@ -451,10 +461,10 @@ fn lines(
                 ("Hole", 8.0),
                 ("X", 12.0),
                 ("Y", 12.0),
-                ("Diameter or thread", 26.0),
-                ("Depth", 14.0),
-                ("Counterbore", 21.0),
-                ("For", 18.0),
+                ("Diameter or thread", 24.0),
+                ("Depth", 20.0),
+                ("Counterbore", 19.0),
+                ("For", 16.0),
             ],
             width_mm,
         ),
@@ -473,7 +483,7 @@ fn lines(
     all.extend([
         Line::Gap,
         Line::Head("Outlines".to_owned()),
-        columns(&[("What", 20.0), ("Shape", 58.0), ("Depth", 22.0), ("From", 10.0)], width_mm),
+        columns(&[("What", 24.0), ("Shape", 56.0), ("Depth", 20.0), ("From", 10.0)], width_mm),
     ]);
     all.extend(contours.iter().map(|c| {
         Line::Row(vec![

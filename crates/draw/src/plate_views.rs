@@ -1,11 +1,11 @@
 //! Views of a flat part: a face with its features, ordinates from the datum, a section, a groove enlarged.
 
-use space::part::{Face, FlatPart};
+use space::part::{Face, FlatPart, Hole};
 use space::path::Path;
 use space::segment::{Point, Segment, apart_mm};
 use space::solid::{Ring, Slice, Solid, edges};
 
-use crate::frame::{Page, mm};
+use crate::frame::{Page, mm, size};
 use crate::hatch::{PLATE, fill};
 use crate::letters::spread;
 use crate::marks::{across, arrow};
@@ -103,8 +103,10 @@ impl View<'_> {
     /// A cross through a middle, a little larger than its circle.
     fn cross(&self, page: &mut Page, centre: Point, reach_mm: f64) {
         let c = self.p(centre);
-        page.sheet.line(at(c.x - reach_mm, c.y), at(c.x + reach_mm, c.y), CENTRE);
-        page.sheet.line(at(c.x, c.y - reach_mm), at(c.x, c.y + reach_mm), CENTRE);
+        // In a small circle a chain line would show a dash and a half.
+        let pen = if reach_mm < 5.0 { FINE } else { CENTRE };
+        page.sheet.line(at(c.x - reach_mm, c.y), at(c.x + reach_mm, c.y), pen);
+        page.sheet.line(at(c.x, c.y - reach_mm), at(c.x, c.y + reach_mm), pen);
         page.keep_off(&[at(c.x - reach_mm, c.y), at(c.x + reach_mm, c.y)]);
         page.keep_off(&[at(c.x, c.y - reach_mm), at(c.x, c.y + reach_mm)]);
     }
@@ -135,7 +137,9 @@ impl View<'_> {
         }
         for hole in &part.holes {
             let centre = [hole.x_mm, hole.y_mm];
-            self.circle(page, centre, hole.diameter_mm / 2.0, OUTLINE);
+            let blind = hole.drill_depth_mm.map(|_| Face::Outer);
+            let Some(edge) = blind.map_or(Some(OUTLINE), pen) else { continue };
+            self.circle(page, centre, hole.diameter_mm / 2.0, edge);
             let mut reach = hole.diameter_mm / 2.0;
             if let Some(bore) = hole.counterbore
                 && let Some(pen) = pen(bore.face)
@@ -154,7 +158,8 @@ impl View<'_> {
 
     /// Names beside the holes, and numbers at the corners of what a table gives point by point.
     pub fn names(&self, page: &mut Page, corners: &[(String, Point)]) {
-        for hole in &self.part.holes {
+        let seen = |h: &&Hole| h.drill_depth_mm.is_none() || self.face == Face::Outer;
+        for hole in self.part.holes.iter().filter(seen) {
             let bore = hole.counterbore.filter(|b| b.face == self.face);
             let d = bore.map_or(hole.diameter_mm, |b| b.diameter_mm);
             let clear = d / 2.0 * self.scale;
@@ -191,7 +196,7 @@ impl View<'_> {
                 if axis == 0 { place.x } else { place.y }
             };
             let mut pairs: Vec<(f64, String)> =
-                values.iter().map(|v| (on_paper(v), mm(v - datum.point[axis]))).collect();
+                values.iter().map(|v| (on_paper(v), size(v - datum.point[axis]))).collect();
             pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
             let wishes: Vec<f64> = pairs.iter().map(|p| p.0).collect();
             let widths = vec![2.3; wishes.len()];
@@ -207,6 +212,7 @@ impl View<'_> {
                         at(centre, foot + 6.5),
                     ];
                     page.sheet.polyline(&leader, FINE);
+                    page.keep_off(&leader);
                     page.upwards(at(centre + 0.8, foot + 7.0), text, NOTE.end());
                 } else {
                     let x = self.corner.x;
@@ -217,6 +223,7 @@ impl View<'_> {
                         at(x - 6.5, centre),
                     ];
                     page.sheet.polyline(&leader, FINE);
+                    page.keep_off(&leader);
                     page.text(at(x - 7.0, centre + 0.8), text, NOTE.end());
                 }
             }
@@ -236,8 +243,13 @@ pub fn section_at(part: &FlatPart, solid: &Solid) -> f64 {
     heights.extend(shapes.filter_map(Path::centroid).map(|c| (c[1], false)));
     heights.push((middle, false));
     // A hole cut through its middle is worth more than one cut anywhere.
+    // How deep a blind hole is shows nowhere else.
+    let blind = |y: f64| {
+        let cut = |h: &&Hole| (h.y_mm - y).abs() < h.diameter_mm / 4.0;
+        part.holes.iter().filter(|h| h.drill_depth_mm.is_some()).filter(cut).count()
+    };
     let shown = |(y, through_a_middle): (f64, bool)| {
-        solid.section(y).len() + usize::from(through_a_middle)
+        solid.section(y).len() + usize::from(through_a_middle) + 4 * blind(y)
     };
     heights
         .into_iter()
@@ -369,9 +381,9 @@ pub fn shape_words(path: &Path) -> Option<String> {
         return None;
     }
     Some(if radius < 1e-3 {
-        format!("{} x {}", mm(w), mm(h))
+        format!("{} x {}", size(w), size(h))
     } else {
-        format!("{} x {}, R{}", mm(w), mm(h), mm(radius))
+        format!("{} x {}, R{}", size(w), size(h), size(radius))
     })
 }
 

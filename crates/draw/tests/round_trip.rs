@@ -22,11 +22,12 @@ fn write(name: &str, bytes: impl AsRef<[u8]>) {
 /// What a reader must find: one line each, fields apart by tabs.
 fn facts(name: &str, part: &FlatPart, solid: &Solid) -> String {
     let mut out = String::new();
-    let _ = writeln!(out, "part\t{name}\t{}\t{}", solid.volume_mm3(), solid.surface_mm2());
-    let _ = writeln!(out, "holes\t{name}\t{}", part.holes.len());
+    let (volume, surface) = (solid.volume_mm3(), solid.surface_mm2());
+    let _ = writeln!(out, "part\t{name}\t{volume}\t{surface}\t{}", part.thickness_mm);
     for hole in &part.holes {
         let (x, y, d) = (hole.x_mm, hole.y_mm, hole.diameter_mm);
-        let _ = writeln!(out, "hole\t{name}\t{x}\t{y}\t{d}");
+        let deep = hole.drill_depth_mm.unwrap_or(f64::INFINITY);
+        let _ = writeln!(out, "hole\t{name}\t{x}\t{y}\t{d}\t{deep}");
     }
     let mut closed = |layer: &str, path: &Path| {
         let _ = writeln!(out, "loop\t{name}\t{layer}\t{}", path.area_mm2().abs());
@@ -58,10 +59,15 @@ fn parts_are_written_for_others_to_read() {
     let mut all = String::new();
     let truck = samples::truck();
     let (pieces, _) = draw::papers::pieces(&truck);
-    assert!(
-        pieces.iter().any(|p| p.stem == "plate-motor-phases"),
-        "the example's plate is laid out"
-    );
+    let mut stems: Vec<&str> = pieces.iter().map(|p| p.stem.as_str()).collect();
+    stems.sort_unstable();
+    let expected = [
+        "block-motor-phases",
+        "plate-inverter-dc",
+        "plate-inverter-phases",
+        "plate-motor-phases",
+    ];
+    assert_eq!(stems, expected, "every plate and the block of the example are laid out");
     let laid = pieces.iter().map(|p| (p.stem.as_str(), p.part.clone()));
     for (name, part) in samples::all().into_iter().chain(laid) {
         let solid = solid(&part).unwrap_or_else(|faults| panic!("{name}: {faults:?}"));

@@ -7,11 +7,28 @@ use plan::Plan;
 /// Rows of three, and a run between neighbours.
 const FORKED: &str = include_str!("forked.toml");
 
-/// Reads a build with the face it may name.
+/// The example's faces, by the names its document gives them.
+const FACES: [(&str, &str); 3] = [
+    (
+        "motor-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
+    ),
+    (
+        "inverter-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
+    ),
+    (
+        "inverter-dc-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
+    ),
+];
+
+/// Reads a build with the faces it may name.
 fn planned(text: &str) -> Plan {
-    let face = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
     let mut build = plan::given::document::read(text).build;
-    plan::given::face::attach(&mut build, "motor-phases-face.toml", face);
+    for (name, face) in FACES {
+        plan::given::face::attach(&mut build, name, face);
+    }
     plan::plan(&build, plan::given::shelf_read::standard())
 }
 

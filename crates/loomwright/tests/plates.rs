@@ -8,18 +8,13 @@ use std::path::{Path, PathBuf};
 
 use common::{folder, run, word};
 
-/// The example with its motor's face, whether the document names the face's file already or not.
-fn surveyed(name: &str) -> PathBuf {
+/// The example's files in a folder of the test's own.
+fn example(name: &str) -> PathBuf {
     let from = common::root().join("builds/orchard-truck");
     let to = folder(name);
-    for file in ["build.toml", "parts.toml", "motor-phases-face.toml"] {
-        fs::copy(from.join(file), to.join(file)).unwrap();
-    }
-    let document = to.join("build.toml");
-    let mut text = fs::read_to_string(&document).unwrap();
-    if !text.contains("motor-phases-face.toml") {
-        text.push_str("\n[device.motor.port.phases.face]\nfile = \"motor-phases-face.toml\"\n");
-        fs::write(&document, text).unwrap();
+    for entry in fs::read_dir(from).unwrap() {
+        let path = entry.unwrap().path();
+        fs::copy(&path, to.join(path.file_name().unwrap())).unwrap();
     }
     to
 }
@@ -36,7 +31,7 @@ fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
 
 #[test]
 fn a_surveyed_plate_is_written_in_every_form_and_the_same_each_time() {
-    let build = surveyed("plates-surveyed");
+    let build = example("plates-surveyed");
     let (once, again) = (build.join("once"), build.join("again"));
     let first = run(&["plates", word(&build), "-o", word(&once)]);
     assert_ne!(first.status, 2, "{}", first.err);
@@ -65,7 +60,12 @@ fn a_surveyed_plate_is_written_in_every_form_and_the_same_each_time() {
 
 #[test]
 fn a_plate_without_a_face_is_named_with_what_it_lacks() {
-    let build = surveyed("plates-bare");
+    let build = example("plates-bare");
+    let document = build.join("build.toml");
+    let text = fs::read_to_string(&document).unwrap();
+    let named = "[device.inverter.port.dc.face]\nfile = \"inverter-dc-face.toml\"\n";
+    assert!(text.contains(named));
+    fs::write(&document, text.replace(named, "")).unwrap();
     let ran = run(&["plates", word(&build)]);
     assert!(build.join("plates").is_dir(), "the default folder lies in the build's");
     assert!(ran.err.contains("the plate of inverter.dc is not drawn"), "{}", ran.err);

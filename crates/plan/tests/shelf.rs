@@ -408,6 +408,22 @@ fn orings_agree_with_the_law_that_knows_them() {
     }
 }
 
+/// The example's faces, by the names its document gives them.
+const FACES: [(&str, &str); 3] = [
+    (
+        "motor-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
+    ),
+    (
+        "inverter-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
+    ),
+    (
+        "inverter-dc-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
+    ),
+];
+
 #[test]
 fn every_source_a_plan_cites_is_in_the_list() {
     for text in [
@@ -416,9 +432,9 @@ fn every_source_a_plan_cites_is_in_the_list() {
     ] {
         let mut reading = plan::given::document::read(text);
         assert_eq!(reading.errors, []);
-        let face = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
-        let name = "motor-phases-face.toml";
-        assert_eq!(plan::given::face::attach(&mut reading.build, name, face), []);
+        for (name, face) in FACES {
+            assert_eq!(plan::given::face::attach(&mut reading.build, name, face), []);
+        }
         let plan = plan::plan(&reading.build, standard());
         let findings = plan.findings.iter().map(|f| (f.code, f.source));
         let worked = plan.worked.iter().map(|w| (w.law, w.source));

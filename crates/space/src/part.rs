@@ -23,7 +23,7 @@ pub struct FlatPart {
     pub outline: Path,
     /// Thickness.
     pub thickness_mm: f64,
-    /// Round holes through the part.
+    /// Round holes.
     pub holes: Vec<Hole>,
     /// Openings through the part that are not round, clockwise or counter-clockwise.
     pub openings: Vec<Path>,
@@ -35,7 +35,7 @@ pub struct FlatPart {
     pub marks: Vec<Mark>,
 }
 
-/// A round hole through the part.
+/// A round hole, through the part or as deep as it is drilled.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hole {
     /// Its name in the hole table: "B1", "G2".
@@ -52,6 +52,8 @@ pub struct Hole {
     pub thread: Option<String>,
     /// Depth of full thread; the whole thickness where absent and there is a thread.
     pub thread_depth_mm: Option<f64>,
+    /// How deep it is drilled from the outer side; through the part where absent.
+    pub drill_depth_mm: Option<f64>,
     /// Counterbore.
     pub counterbore: Option<Counterbore>,
 }

@@ -283,6 +283,15 @@ impl Making {
             if !(hole.x_mm.is_finite() && hole.y_mm.is_finite()) {
                 self.fault(format!("{} has no place", hole.name));
             }
+            if let Some(depth_mm) = hole.drill_depth_mm {
+                recess(&hole.name, depth_mm, self);
+                if hole.counterbore.is_some_and(|b| b.face == Face::Seal) {
+                    self.fault(format!(
+                        "{} is drilled from the outer side and counterbored from the other",
+                        hole.name
+                    ));
+                }
+            }
             if let Some(bore) = hole.counterbore {
                 recess(&format!("the counterbore of {}", hole.name), bore.depth_mm, self);
                 if !(bore.diameter_mm > hole.diameter_mm + 2.0 * TOUCH_MM) {
@@ -342,6 +351,12 @@ impl Making {
                 self.cut(bore.face, ring, What::Floor(bore.depth_mm));
             }
             let ring = self.ring(circle(hole.diameter_mm), &hole.name);
+            if let Some(depth_mm) = hole.drill_depth_mm {
+                // Depths count from the surface a feature is cut in, a drilling's from the part's own.
+                let sunk_mm = hole.counterbore.map_or(0.0, |b| b.depth_mm);
+                self.cut(Face::Outer, ring, What::Floor(depth_mm - sunk_mm));
+                continue;
+            }
             self.cut(Face::Seal, ring, What::Through);
             self.cut(Face::Outer, ring, What::Through);
         }

@@ -12,6 +12,7 @@ pub(crate) fn hole(name: &str, purpose: &str, place: [f64; 2], diameter_mm: f64)
         diameter_mm,
         thread: None,
         thread_depth_mm: None,
+        drill_depth_mm: None,
         counterbore: None,
     }
 }
@@ -197,15 +198,32 @@ pub(crate) fn turned(part: &FlatPart) -> FlatPart {
     part
 }
 
+/// The example's faces, by the names its document gives them.
+const FACES: [(&str, &str); 3] = [
+    (
+        "motor-phases-face.toml",
+        include_str!("../../../../builds/orchard-truck/motor-phases-face.toml"),
+    ),
+    (
+        "inverter-phases-face.toml",
+        include_str!("../../../../builds/orchard-truck/inverter-phases-face.toml"),
+    ),
+    (
+        "inverter-dc-face.toml",
+        include_str!("../../../../builds/orchard-truck/inverter-dc-face.toml"),
+    ),
+];
+
 /// The example's plan.
 pub(crate) fn truck() -> plan::Plan {
     let build = include_str!("../../../../builds/orchard-truck/build.toml");
-    let face = include_str!("../../../../builds/orchard-truck/motor-phases-face.toml");
     let shop = include_str!("../../../../builds/orchard-truck/parts.toml");
     let mut reading = plan::given::document::read(build);
     assert_eq!(reading.errors, Vec::new());
-    let errors = plan::given::face::attach(&mut reading.build, "motor-phases-face.toml", face);
-    assert_eq!(errors, Vec::new());
+    for (name, face) in FACES {
+        let errors = plan::given::face::attach(&mut reading.build, name, face);
+        assert_eq!(errors, Vec::new());
+    }
     let (shelf, errors) =
         plan::given::shelf_read::with_shop(plan::given::shelf_read::standard(), shop);
     assert!(errors.is_empty());

@@ -40,6 +40,8 @@ const EXAMPLES: &[(&str, &[Part])] = &[
             part!("orchard-truck", "build.toml"),
             part!("orchard-truck", "parts.toml"),
             part!("orchard-truck", "motor-phases-face.toml"),
+            part!("orchard-truck", "inverter-phases-face.toml"),
+            part!("orchard-truck", "inverter-dc-face.toml"),
         ],
     ),
 ];

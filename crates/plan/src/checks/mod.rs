@@ -101,7 +101,10 @@ mod plate_edge_distance;
 mod plate_thickness;
 mod plate_gap;
 mod plate_one_way;
+mod block_layout;
+mod block_fit;
 mod block_wall;
+mod block_creepage;
 mod protection_missing;
 mod fuses;
 mod fuse_carries;
@@ -326,7 +329,10 @@ pub const ALL: &[&Check] = &[
     &plate_thickness::CHECK,
     &plate_gap::CHECK,
     &plate_one_way::CHECK,
+    &block_layout::CHECK,
+    &block_fit::CHECK,
     &block_wall::CHECK,
+    &block_creepage::CHECK,
     &protection_missing::CHECK,
     &fuses::CHECK,
     &fuse_carries::CHECK,

@@ -193,6 +193,8 @@ pub enum Rule {
     EdgeDistance,
     /// Metal under groove, head and thread.
     Thickness,
+    /// Way along the insulation.
+    Creepage,
 }
 
 /// A distance measured on the finished part, and the least it must be.
@@ -245,6 +247,8 @@ pub const PLAY_MM: f64 = 1.0;
 pub const RADIUS_SECTIONS: f64 = 3.0;
 /// Bolt's centre to the plate's edge, in hole diameters (common practice, no source).
 pub const EDGE_HOLES: f64 = 1.5;
+/// What rounding to a hundredth moves a hole by, at most: half of it in x and y.
+const ROUNDED_MM: f64 = 0.0071;
 /// How truly a drilled hole is placed (common practice, no source).
 pub const DRILLED_MM: f64 = 0.1;
 /// Widest hole in bolt diameters: no wider than the coarse series of ISO 273 in any size (memory).
@@ -255,7 +259,7 @@ pub const GRIP_TURNS: f64 = 5.0;
 pub const STOCK_MM: [f64; 8] = [6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0];
 
 /// How surely the face is known: thrice the worst standard deviation of its points.
-fn unsure_mm(points: &[SurveyedPoint]) -> f64 {
+pub(crate) fn unsure_mm(points: &[SurveyedPoint]) -> f64 {
     3.0 * points.iter().filter_map(|p| p.sigma_mm).fold(0.0, f64::max)
 }
 
@@ -266,7 +270,7 @@ fn point(p: &SurveyedPoint) -> Point {
 /// The hole drilled for a bolt: the medium clearance of ISO 273, or as much wider as the survey is unsure, up to
 /// [`WIDE_HOLE`].
 fn drilled_mm(bolt: &BoltWanted, hole: &SurveyedPoint) -> f64 {
-    let needed_mm = bolt.diameter_mm + 2.0 * fit_mm(hole);
+    let needed_mm = bolt.diameter_mm + 2.0 * (fit_mm(hole) + ROUNDED_MM);
     // To the tenth, as drills are.
     let wider_mm = (needed_mm * 10.0 - 1e-6).ceil() / 10.0;
     if wider_mm <= WIDE_HOLE * bolt.diameter_mm {
@@ -383,8 +387,9 @@ fn outline(wanted: &Wanted<'_>, opening: &Path, groove: Option<&groove::Found>) 
         head_mm.max(EDGE_HOLES * drilled_mm(&wanted.bolt, hole))
     };
     let bolts = wanted.face.holes.iter();
-    let mut circles: Vec<Circle> =
-        bolts.map(|h| Circle { centre: point(h), radius_mm: edge_mm(h) }).collect();
+    let mut circles: Vec<Circle> = bolts
+        .map(|h| Circle { centre: point(h).map(hundredth), radius_mm: edge_mm(h) })
+        .collect();
     match groove {
         Some(found) => {
             let out_mm = found.seal.width_mm / 2.0 + LIP_MM + wanted.margin_mm;
@@ -410,6 +415,18 @@ fn least_thickness_mm(wanted: &Wanted<'_>, seal: Option<&LaidSeal>) -> f64 {
     proof::thickness_needs(wanted, seal).iter().map(|n| n.1).fold(0.0, f64::max)
 }
 
+/// To a hundredth, as a drawing says it, so that drawing, DXF and solid are one; what it moves a hole by is part
+/// of the proof of fit.
+fn hundredth(mm: f64) -> f64 {
+    (mm * 100.0).round() / 100.0
+}
+
+/// A hole's name: "G-U" and "G+".
+fn beside(kind: &str, label: &str) -> String {
+    let dash = if label.starts_with(char::is_alphanumeric) { "-" } else { "" };
+    format!("{kind}{dash}{label}")
+}
+
 fn holes(wanted: &Wanted<'_>, grips: &[Point], thickness_mm: f64) -> Vec<Hole> {
     let counterbore = wanted.bolt.sunk_mm.map(|sunk_mm| Counterbore {
         // Room for the head and the socket that turns it.
@@ -420,21 +437,23 @@ fn holes(wanted: &Wanted<'_>, grips: &[Point], thickness_mm: f64) -> Vec<Hole> {
     let bolts = wanted.face.holes.iter().map(|hole| Hole {
         name: hole.name.clone(),
         purpose: format!("bolt {}", wanted.bolt.thread),
-        x_mm: hole.x_mm,
-        y_mm: hole.y_mm,
+        x_mm: hundredth(hole.x_mm),
+        y_mm: hundredth(hole.y_mm),
         diameter_mm: drilled_mm(&wanted.bolt, hole),
         thread: None,
         thread_depth_mm: None,
+        drill_depth_mm: None,
         counterbore,
     });
     let grips = wanted.grips.iter().zip(grips).map(|(grip, at)| Hole {
-        name: format!("G-{}", grip.terminal),
+        name: beside("G", &grip.terminal),
         purpose: format!("grip {}", grip.terminal),
         x_mm: at[0],
         y_mm: at[1],
         diameter_mm: grip.bore_mm,
         thread: grip.tapped.clone(),
         thread_depth_mm: None,
+        drill_depth_mm: None,
         counterbore: None,
     });
     bolts.chain(grips).collect()

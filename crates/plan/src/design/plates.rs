@@ -10,7 +10,7 @@ use physics::units::{Dimension, show_both};
 
 use super::ends::End;
 use super::joint::{self, Joint, Stack, Stated, TorqueChoice, Turned, Wanted};
-use super::layout::{Laid, Proof, lay_block};
+use super::layout::{Laid, Proof, Rule, lay_block};
 use super::survey::SurveyedFace;
 use crate::finding::{About, Notes, Quantity, Worked};
 use crate::given::build::{Block, GripHole};
@@ -110,6 +110,14 @@ pub struct BlockFit {
     pub part: Option<FlatPart>,
     /// Its distances.
     pub proofs: Vec<Proof>,
+}
+
+impl BlockFit {
+    /// The distance with least to spare among those that some rules hold.
+    pub fn tightest(&self, rules: &[Rule]) -> Option<&Proof> {
+        let of = self.proofs.iter().filter(|p| rules.contains(&p.rule));
+        of.min_by(|a, b| a.spare_mm().total_cmp(&b.spare_mm()))
+    }
 }
 
 /// Depth tolerance of a milled groove where none is stated (common practice).

@@ -131,7 +131,12 @@ pub(super) fn read_table<'t>(
         x_axis: f.text("x-axis"),
         ..Face::default()
     };
-    let tables = ["hole", "terminal", "corner"].map(|kind| (kind, f.tables(kind)));
+    let tables = [
+        ("hole", f.tables("hole")),
+        // A terminal is called as the port calls it, `+` among others.
+        ("terminal", f.labelled_tables("terminal")),
+        ("corner", f.tables("corner")),
+    ];
     let edges = f.tables("edge");
     let readings = f.rows("reading");
     let outlines = ["opening", "outline"].map(|kind| (kind, f.table(kind)));

@@ -274,6 +274,24 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
 
     /// The inner tables of `name` by id, in the order written; a bad id is an error.
     pub fn tables(&mut self, name: &str) -> Vec<(At<String>, &'d DeTable<'t>)> {
+        let plain = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+        self.tables_of(name, plain, "an id has at most 40 letters, digits, - and _")
+    }
+
+    /// The inner tables of `name` by a label that stands on a housing: `+` and `L1/T1` are labels too.
+    pub fn labelled_tables(&mut self, name: &str) -> Vec<(At<String>, &'d DeTable<'t>)> {
+        let printed = |c: char| c.is_ascii_graphic() && !matches!(c, ',' | '"' | '\'' | '\\');
+        let hint =
+            "a label here has at most 40 letters, digits and signs, no comma, quote or space";
+        self.tables_of(name, printed, hint)
+    }
+
+    fn tables_of(
+        &mut self,
+        name: &str,
+        may_have: fn(char) -> bool,
+        hint: &str,
+    ) -> Vec<(At<String>, &'d DeTable<'t>)> {
         let Some((_, outer)) = self.table(name) else { return Vec::new() };
         let mut all = Vec::new();
         for (index, (key, value)) in outer.iter().enumerate() {
@@ -281,12 +299,9 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
                 break;
             }
             let id = key.get_ref().as_ref();
-            let good = (1..=40).contains(&id.len())
-                && id.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
-            if !good {
+            if !(1..=40).contains(&id.len()) || !id.chars().all(may_have) {
                 let message = format!("`{}` cannot be an id", brief(id));
-                let hint = "an id has at most 40 letters, digits, - and _".to_owned();
-                self.wrong(key.span(), message, hint);
+                self.wrong(key.span(), message, hint.to_owned());
                 continue;
             }
             let header = format!("{name}.{id}");

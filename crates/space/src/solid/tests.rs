@@ -10,6 +10,7 @@ fn hole(name: &str, x_mm: f64, y_mm: f64, diameter_mm: f64) -> Hole {
         diameter_mm,
         thread: None,
         thread_depth_mm: None,
+        drill_depth_mm: None,
         counterbore: None,
     }
 }

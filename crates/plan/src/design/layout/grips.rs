@@ -34,7 +34,7 @@ const KEPT_MM: f64 = 1e-4;
 
 /// Places every grip with the first tool that has room, or as well as may be.
 pub(super) fn place(wanted: &Wanted<'_>, opening: &Path) -> Placed {
-    let start: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
+    let start = starts(wanted);
     let fixed: Vec<bool> = wanted.grips.iter().map(|g| g.at.is_some()).collect();
     let mut last = None;
     for tool in TOOLS {
@@ -49,10 +49,43 @@ pub(super) fn place(wanted: &Wanted<'_>, opening: &Path) -> Placed {
 }
 
 /// Where a grip would like to be.
-pub(super) fn start(wanted: &Wanted<'_>, grip: &super::GripWanted) -> Point {
+fn start(wanted: &Wanted<'_>, grip: &super::GripWanted) -> Point {
     let terminal = wanted.face.terminals.iter().find(|t| t.name == grip.terminal);
     let terminal = terminal.map(point);
     grip.at.or(terminal).expect("`missing` asks for every terminal")
+}
+
+/// Where all grips would like to be. Terminals that stand in a row as far as the survey can tell are taken to do
+/// so, and a row along an axis likewise: nobody wants three grips a tenth out of line.
+pub(super) fn starts(wanted: &Wanted<'_>) -> Vec<Point> {
+    let mut at: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
+    let free = wanted.grips.iter().all(|g| g.at.is_none());
+    let (Some(&first), Some(&last)) = (at.first(), at.last()) else { return at };
+    let length_mm = apart_mm(first, last);
+    if !free || at.len() < 2 || length_mm < 1.0 {
+        return at;
+    }
+    let unsure_mm = unsure_mm(&wanted.face.terminals).max(PLAY_MM / 10.0);
+    let n = at.len() as f64;
+    let sum = at.iter().fold([0.0, 0.0], |s, p| [s[0] + p[0], s[1] + p[1]]);
+    let middle = [sum[0] / n, sum[1] / n];
+    let mut along = direction(first, last);
+    for axis in [[1.0, 0.0], [0.0, 1.0]] {
+        let forward = along[0] * axis[0] + along[1] * axis[1];
+        let leaning_mm = (along[0] * axis[1] - along[1] * axis[0]).abs() * length_mm / 2.0;
+        if leaning_mm <= unsure_mm {
+            along = axis.map(|v| v * forward.signum());
+        }
+    }
+    let off = |p: &Point| [p[0] - middle[0], p[1] - middle[1]];
+    let aside_mm = |p: &Point| (along[0] * off(p)[1] - along[1] * off(p)[0]).abs();
+    if at.iter().all(|p| aside_mm(p) <= unsure_mm) {
+        for p in &mut at {
+            let far_mm = along[0] * off(p)[0] + along[1] * off(p)[1];
+            *p = [middle[0] + along[0] * far_mm, middle[1] + along[1] * far_mm];
+        }
+    }
+    at
 }
 
 /// Pushes grips from `start` until they keep their distances; those that are fixed stay.
@@ -219,7 +252,7 @@ pub(super) fn pitch_mm(at: &[Point]) -> Option<f64> {
 
 /// The widest hexagon for which all grips would find room, if any: what a smaller grip may have.
 pub(super) fn flats_that_fit_mm(wanted: &Wanted<'_>, opening: &Path) -> Option<f64> {
-    let start: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
+    let start = starts(wanted);
     let fixed: Vec<bool> = wanted.grips.iter().map(|g| g.at.is_some()).collect();
     let most = wanted.grips.iter().map(|g| g.flats_mm).fold(0.0, f64::max);
     let fits = |flats_mm: u32| {

@@ -27,6 +27,8 @@ const LETTER_MM: f64 = 5.0;
 const SMALL_MM: f64 = 3.5;
 /// Width of a letter in heights, of a plain engraving font with its gaps.
 const LETTER_WIDE: f64 = 0.8;
+/// From a letter to the plate's edge, past its chamfer.
+const EDGE_MM: f64 = 2.0;
 /// Radius of the notch.
 const NOTCH_MM: f64 = 3.0;
 
@@ -175,8 +177,8 @@ fn is_free(room: Room, outline: &Path, round: &[(Point, f64)], taken: &[Room]) -
     // The corners tell most spots at little cost; the frame tells a notch between them.
     clear_of_round
         && clear_of_texts
-        && rim.iter().all(|p| outline.depth_mm(*p) >= 1.0)
-        && outline.gap(&frame()).is_some_and(|gap| gap.0 >= 1.0)
+        && rim.iter().all(|p| outline.depth_mm(*p) >= EDGE_MM)
+        && outline.gap(&frame()).is_some_and(|gap| gap.0 >= EDGE_MM)
 }
 
 /// The outline with a half-round notch in the middle of its topmost straight side, if there is room for one.

@@ -288,7 +288,7 @@ pub(super) fn cures(wanted: &Wanted<'_>, opening: &Path, laid: &Laid) -> Vec<(Ru
 fn grip_cure(wanted: &Wanted<'_>, opening: &Path) -> String {
     let mm = |v: f64| show_both(v, Dimension::Length, wanted.units);
     if wanted.grips.iter().any(|g| g.at.is_some()) {
-        let start: Vec<Point> = wanted.grips.iter().map(|g| grips::start(wanted, g)).collect();
+        let start = grips::starts(wanted);
         let free = vec![false; start.len()];
         for tool in grips::TOOLS {
             let placed = grips::settle(wanted, opening, tool, &start, &free);

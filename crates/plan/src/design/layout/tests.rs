@@ -345,12 +345,16 @@ fn a_block_has_slots_where_the_surface_is_short() {
         thread: "M8".to_owned(),
         tap_mm: 6.8,
         thread_depth_mm: 14.0,
+        thread_start_mm: 0.0,
+        pitch_mm: 1.25,
         pad_mm: 25.0,
         thickness_mm: 20.0,
-        fixings: vec![[-66.0, 0.0], [66.0, 0.0]],
+        fixings: vec![[-78.0, 0.0], [78.0, 0.0]],
+        fixing: "M5".to_owned(),
         fixing_mm: 5.5,
         fixing_head_mm: (8.5, 5.0),
         creepage_mm: 20.0,
+        opening: Some((Path::rounded_rectangle([0.0, 0.0], 180.0, 60.0, 12.0), 0.6)),
     };
     let (part, proofs) = lay_block(&block);
     assert!(proofs.iter().all(|p| p.spare_mm() >= 0.0), "{proofs:#?}");
@@ -364,8 +368,30 @@ fn a_block_has_slots_where_the_surface_is_short() {
     for pocket in &part.pockets {
         assert!(part.outline.encloses(&pocket.edge));
     }
-    let wide = BlockWanted { creepage_mm: 12.0, ..block };
-    assert!(lay_block(&wide).0.pockets.is_empty());
+    // 14 mm of thread and two pitches for the tap, to the half millimetre: never through.
+    let hole = part.holes.iter().find(|h| h.name == "T-V").unwrap();
+    assert_eq!((hole.drill_depth_mm, hole.thread_depth_mm), (Some(16.5), Some(14.0)));
+    assert!(space::solid::solid(&part).is_ok());
+    let broken = |wanted: &BlockWanted| -> Vec<Rule> {
+        let proofs = lay_block(wanted).1;
+        proofs.iter().filter(|p| p.spare_mm() < -SLACK_MM).map(|p| p.rule).collect()
+    };
+    let wide = BlockWanted { creepage_mm: 12.0, ..block.clone() };
+    assert!(lay_block(&wide).0.pockets.is_empty() && broken(&wide).is_empty());
+    // A fixing 25 mm from terminal U leaves 25 - 12.5 - 4.75 mm of way to an earthed head.
+    let near = BlockWanted {
+        fixings: vec![[-65.0, 0.0], [78.0, 0.0]],
+        creepage_mm: 8.0,
+        ..block.clone()
+    };
+    let (_, proofs) = lay_block(&near);
+    let way = proofs.iter().find(|p| p.what.contains("terminal U to fixing F1")).unwrap();
+    assert!((way.value_mm - 7.75).abs() < 1e-9 && broken(&near) == [Rule::Creepage]);
+    let thin = BlockWanted { thickness_mm: 19.0, creepage_mm: 12.0, ..block.clone() };
+    assert_eq!(broken(&thin), [Rule::Thickness]);
+    let small = Path::rounded_rectangle([0.0, 0.0], 170.0, 60.0, 12.0);
+    let tight = BlockWanted { opening: Some((small, 0.6)), creepage_mm: 12.0, ..block };
+    assert_eq!(broken(&tight), [Rule::Fit]);
 }
 
 proptest! {

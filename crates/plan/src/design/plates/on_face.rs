@@ -257,19 +257,24 @@ pub(super) fn block_wanted(
         face.terminals.iter().map(|t| (t.name.clone(), [t.x_mm, t.y_mm])).collect();
     let fixings: Vec<[f64; 2]> = block.bolt_at.iter().map(|(_, at)| at.value).collect();
     (!terminals.is_empty() && !fixings.is_empty()).then_some(())?;
+    let unsure_mm = layout::unsure_mm(&face.corners).max(layout::unsure_mm(&face.holes));
     Some(BlockWanted {
         name: format!("block {}", port.name),
         terminals,
         thread: thread.clone(),
         tap_mm: tap,
         thread_depth_mm: given.thread_depth_mm.as_ref()?.value,
+        thread_start_mm: given.thread_start_mm.as_ref().map_or(0.0, |s| s.value),
+        pitch_mm: Thread::parse(thread).ok()?.pitch_mm,
         pad_mm: given.pad_width_mm.as_ref()?.value,
         thickness_mm: block.thickness_mm.as_ref()?.value,
         fixings,
+        fixing: bolt.clone(),
         fixing_mm: holes(&bolt).map_or(1.1 * bolt_mm, |h| h.clearance_mm),
         fixing_head_mm: head
             .map_or((2.0 * bolt_mm, 0.0), |h| (h.head_diameter_mm, h.head_height_mm)),
         creepage_mm: creepage_mm(parts, port).unwrap_or(0.0),
+        opening: face.opening.clone().map(|o| (o, layout::PLAY_MM / 2.0 + unsure_mm)),
     })
 }
 
