@@ -37,13 +37,15 @@ impl Mesh {
 
     /// A flat-shaded polygon with four corners; nothing if it has no area.
     fn quad(&mut self, corners: [[f64; 3]; 4], normals: [[f64; 3]; 4]) {
+        let flat = |t: &[usize; 3]| area(corners[t[0]], corners[t[1]], corners[t[2]]) > 1e-12;
+        let seen: Vec<[usize; 3]> = [[0, 1, 2], [0, 2, 3]].into_iter().filter(flat).collect();
+        // What has no area has no normal either, and a corner without one is no corner of the format.
+        if seen.is_empty() {
+            return;
+        }
         let ids: Vec<u32> =
             corners.iter().zip(normals).map(|(c, n)| self.corner(*c, n)).collect();
-        for [a, b, c] in [[0, 1, 2], [0, 2, 3]] {
-            if area(corners[a], corners[b], corners[c]) > 1e-12 {
-                self.triangles.push([ids[a], ids[b], ids[c]]);
-            }
-        }
+        self.triangles.extend(seen.into_iter().map(|t| t.map(|i| ids[i])));
     }
 
     /// The body in another place.
