@@ -40,32 +40,30 @@ pub struct Measure {
     pub what: String,
     /// The stated value.
     pub nominal: String,
-    /// The least that will do.
-    pub least: String,
-    /// The most that will do.
-    pub most: String,
+    /// The least and the most that will do, where it is a length.
+    pub between_mm: Option<[f64; 2]>,
     /// With what.
     pub with: String,
+}
+
+impl Measure {
+    /// Least and most as the sheet says them.
+    pub fn limits(&self) -> (String, String) {
+        self.between_mm.map_or_else(Default::default, |[least, most]| (size(least), size(most)))
+    }
 }
 
 fn length(what: String, nominal_mm: f64, tolerance_mm: f64, with: &str) -> Measure {
     Measure {
         what,
         nominal: size(nominal_mm),
-        least: size(nominal_mm - tolerance_mm),
-        most: size(nominal_mm + tolerance_mm),
+        between_mm: Some([nominal_mm - tolerance_mm, nominal_mm + tolerance_mm]),
         with: with.to_owned(),
     }
 }
 
 fn look(what: String, nominal: &str, with: &str) -> Measure {
-    Measure {
-        what,
-        nominal: nominal.to_owned(),
-        least: String::new(),
-        most: String::new(),
-        with: with.to_owned(),
-    }
+    Measure { what, nominal: nominal.to_owned(), between_mm: None, with: with.to_owned() }
 }
 
 /// Everything to measure, in the order in which a part is picked up and turned.
@@ -169,10 +167,8 @@ fn groove_measures(part: &FlatPart, making: &Making, all: &mut Vec<Measure>) {
     }
 }
 
-/// The check sheet of a part, one or more sheets.
-pub fn plate_check(part: &FlatPart, making: &Making) -> Vec<Drawing> {
-    let (_, w, h) = SHEETS[0];
-    let width = w - 2.0 * BORDER_MM - 4.0;
+/// The rows of a check sheet, with room for the reading.
+fn rows(part: &FlatPart, making: &Making, width_mm: f64) -> Vec<Line> {
     let shares = [
         ("No.", 10.0),
         ("Measure", 66.0),
@@ -184,22 +180,21 @@ pub fn plate_check(part: &FlatPart, making: &Making) -> Vec<Drawing> {
         ("Good?", 16.0),
     ];
     let total: f64 = shares.iter().map(|s| s.1).sum();
-    let heads = shares.iter().map(|(n, s)| ((*n).to_owned(), s / total * width)).collect();
-    let mut lines = vec![Line::Columns(heads)];
-    for (i, m) in measures(part, making).into_iter().enumerate() {
+    let heads = shares.iter().map(|(n, s)| ((*n).to_owned(), s / total * width_mm)).collect();
+    let row = |(i, m): (usize, Measure)| {
         let number = (i + 1).to_string();
-        let blank = String::new();
-        lines.push(Line::Row(vec![
-            number,
-            m.what,
-            m.nominal,
-            m.least,
-            m.most,
-            m.with,
-            blank.clone(),
-            blank,
-        ]));
-    }
+        let blank = String::new;
+        let (least, most) = m.limits();
+        Line::Row(vec![number, m.what, m.nominal, least, most, m.with, blank(), blank()])
+    };
+    let all = measures(part, making).into_iter().enumerate().map(row);
+    std::iter::once(Line::Columns(heads)).chain(all).collect()
+}
+
+/// The check sheet of a part, one or more sheets.
+pub fn plate_check(part: &FlatPart, making: &Making) -> Vec<Drawing> {
+    let (_, w, h) = SHEETS[0];
+    let mut lines = rows(part, making, w - 2.0 * BORDER_MM - 4.0);
     let top = BORDER_MM + 2.0;
     let column =
         Area::new(BORDER_MM + 2.0, top, w - BORDER_MM - 2.0, h - BORDER_MM - TITLE_MM - 2.0);
