@@ -1,0 +1,104 @@
+//! One chart: lines over a common axis. What is drawn comes from the program; this chooses ink and axes.
+import uPlot from "uplot";
+import "uplot/dist/uPlot.min.css";
+import { useEffect, useRef } from "preact/hooks";
+import { dark } from "./look.ts";
+import { useSize } from "./size.ts";
+
+export interface Line {
+  name: string;
+  values: (number | null)[];
+  /** A colour of the page, "--ink". */
+  ink: string;
+  dash?: number[];
+  width?: number;
+  /** Drawn as marks alone. */
+  marks?: boolean;
+}
+
+export interface Band {
+  /** Indices of lines, upper first. */
+  between: [number, number];
+  ink: string;
+}
+
+interface Props {
+  /** What the chart says, for who cannot see it. */
+  what: string;
+  x: number[];
+  x_name: string;
+  y_name: string;
+  lines: Line[];
+  bands?: Band[];
+  log_x?: boolean;
+  log_y?: boolean;
+  height?: number;
+}
+
+export function Chart(props: Props) {
+  const at = useRef<HTMLDivElement>(null);
+  const { width } = useSize(at);
+  const plot = useRef<uPlot | null>(null);
+  const { x, lines, height = 230 } = props;
+  const shape = `${lines.map((l) => l.name + l.ink).join()}|${props.x_name}|${props.y_name}|${dark.value}|${props.log_x}|${props.log_y}`;
+  useEffect(() => {
+    if (!at.current || width === 0) return;
+    const made = new uPlot(optionsOf(props, width, height), dataOf(x, lines), at.current);
+    plot.current = made;
+    return () => {
+      made.destroy();
+      plot.current = null;
+    };
+    // The chart is made anew when its shape changes; values alone are put in below.
+  }, [shape, width, height]);
+  useEffect(() => plot.current?.setData(dataOf(x, lines)), [x, lines]);
+  return <div class="chart" ref={at} role="img" aria-label={props.what} style={`min-height:${height}px`} />;
+}
+
+function dataOf(x: number[], lines: Line[]): uPlot.AlignedData {
+  return [x, ...lines.map((l) => l.values)] as uPlot.AlignedData;
+}
+
+function colour(name: string): string {
+  return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+}
+
+function optionsOf(props: Props, width: number, height: number): uPlot.Options {
+  const font = "12px 'Plex Sans', sans-serif";
+  const axis = (label: string, size: number): uPlot.Axis => ({
+    label,
+    labelFont: font,
+    labelSize: 18,
+    font,
+    size,
+    stroke: colour("--ink-2"),
+    grid: { stroke: colour("--line"), width: 1 },
+    ticks: { stroke: colour("--line-2"), width: 1, size: 5 },
+  });
+  const options: uPlot.Options = {
+    width,
+    height: height - 30,
+    scales: {
+      x: { time: false, ...(props.log_x ? { distr: 3 as const } : {}) },
+      y: props.log_y ? { distr: 3 as const } : {},
+    },
+    axes: [axis(props.x_name, 34), axis(props.y_name, 54)],
+    legend: { live: true },
+    cursor: { points: { size: 6 } },
+    series: [
+      { label: props.x_name, value: (_, v) => (v === null ? "" : String(Number(v.toPrecision(4)))) },
+      ...props.lines.map((l) => ({
+        label: l.name,
+        stroke: colour(l.ink),
+        width: l.marks ? 0 : (l.width ?? 1.6),
+        spanGaps: true,
+        ...(l.dash ? { dash: l.dash } : {}),
+        points: l.marks ? { show: true, size: 7, fill: colour(l.ink), stroke: colour(l.ink) } : { show: false },
+        value: (_: uPlot, v: number | null) => (v === null ? "" : String(Number(v.toPrecision(4)))),
+      })),
+    ],
+  };
+  if (props.bands)
+    options.bands = props.bands.map((b) => ({ series: [b.between[0] + 1, b.between[1] + 1], fill: `${colour(b.ink)}2e` }));
+  return options;
+}

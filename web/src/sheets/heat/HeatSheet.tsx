@@ -1,0 +1,198 @@
+//! Heat: along the run and over time, what it can carry and for how long, what the answer hangs on, and sliders over it.
+import { signal } from "@preact/signals";
+import { lazy, Suspense } from "preact/compat";
+import { inAddress } from "../../api.ts";
+import { build, plan, planOf, strips } from "../../bench.ts";
+import { chosen } from "../../chosen.ts";
+import { Picture } from "../../parts/Picture.tsx";
+import { Working } from "../../parts/Working.tsx";
+import { show } from "../../show.ts";
+import { systemOf } from "../../strip/Strip.tsx";
+import type { Along, Bound, Heat, Run } from "../../wire.ts";
+import { alongChart, type ChartOf, overTime, ratingsChart } from "./charts.ts";
+import { Sliders, supposed } from "./Sliders.tsx";
+
+const Chart = lazy(() => import("../../chart.tsx").then((m) => m.Chart));
+const wanted = signal<string | null>(null);
+
+export function HeatSheet() {
+  const p = plan.value;
+  if (!p) return null;
+  const run = p.runs.find((r) => r.id === (chosen.value?.run ?? wanted.value)) ?? p.runs[0];
+  if (!run) return <p class="quiet">No run yet, so nothing gets warm</p>;
+  return (
+    <>
+      <div class="row spread">
+        <div class="row" role="group" aria-label="Run">
+          {p.runs.map((r) => (
+            <button key={r.id} type="button" aria-pressed={r === run} onClick={() => { wanted.value = r.id; chosen.value = null; }}>
+              {r.id}
+            </button>
+          ))}
+        </div>
+        <Numbers of={run} />
+      </div>
+      <div class="heat-desk">
+        <div class="charts">
+          {run.heat ? <Charts of={run} heat={run.heat} /> : <p class="note unknown">No temperature yet: the findings say what is missing</p>}
+        </div>
+        <div class="heat-side">
+          <Sliders run={run.id} />
+          {run.heat?.along && <HangsOn of={run.heat.along} steady={run.heat.conductor_c} />}
+          {run.heat?.along && <Ratings of={run.heat.along} />}
+          <Trail of={run} />
+        </div>
+      </div>
+    </>
+  );
+}
+
+function Numbers({ of: run }: { of: Run }) {
+  const s = systemOf();
+  const h = run.heat;
+  const facts: [string, string][] = h
+    ? [
+        ["current", show(h.current_a_rms, "A", s)],
+        ["rated", show(h.rating_a, "A", s)],
+        ["conductor", show(h.conductor_c, "c", s)],
+        ["limit", show(h.limit_c, "c", s)],
+        ["drop", show(run.drop_v, "V", s)],
+        ["loss", show(run.loss_w, "W", s)],
+      ]
+    : [];
+  return (
+    <dl class="numbers">
+      {facts.map(([name, value]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
+  const s = systemOf();
+  const strip = strips.value?.strips.find((x) => x.run === run.id)?.heat ?? null;
+  const ghost = supposed.value?.strips?.strips.find((x) => x.run === run.id)?.heat ?? null;
+  const along = strip && alongChart(strip, ghost, s);
+  const time = overTime(run, heat, s);
+  const ratings = heat.along && ratingsChart(heat.along, heat, s);
+  const id = build.value ?? "";
+  return (
+    <Suspense fallback={<Working what="Drawing" />}>
+      {along && <One title="Along the run" of={along} height={250} />}
+      {time.map((t) => (
+        <One key={t.title} title={t.title} of={t} height={220} />
+      ))}
+      {ratings && <One title="How much, for how long" of={ratings} height={240} />}
+      {plan.value?.protection?.run === run.id && (
+        <section>
+          <h3>Fuse and cable together</h3>
+          <Picture src={`/api/builds/${inAddress(id)}/drawings/ratings-${encodeURIComponent(run.id)}.svg`} of={planOf.value ?? 0} what="Fuse, cable and current over time" />
+        </section>
+      )}
+    </Suspense>
+  );
+}
+
+function One({ title, of, height }: { title: string; of: ChartOf; height: number }) {
+  return (
+    <section>
+      <h3>{title}</h3>
+      <Chart {...of} height={height} />
+    </section>
+  );
+}
+
+/** What is assumed, each with how far the answer moves between its bounds. */
+function HangsOn({ of: along, steady }: { of: Along; steady: number | null }) {
+  const s = systemOf();
+  const parts = along.band.parts;
+  const all = parts.flatMap((b) => [b.low_c, b.high_c]).filter((v): v is number => v !== null);
+  if (all.length === 0) return null;
+  const [low, high] = [Math.min(...all), Math.max(...all)];
+  return (
+    <section>
+      <h3>What the answer hangs on</h3>
+      <p class="quiet">
+        The conductor lies between {show(along.band.low_c, "c", s)} and {show(along.band.high_c, "c", s)} over all of it together
+      </p>
+      <ul class="bounds">
+        {parts.map((b) => (
+          <BoundBar key={b.what} of={b} low={low} high={high} steady={steady} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function BoundBar({ of: b, low, high, steady }: { of: Bound; low: number; high: number; steady: number | null }) {
+  const x = (c: number) => (100 * (c - low)) / (high - low || 1);
+  const s = systemOf();
+  return (
+    <li>
+      <div class="row spread">
+        <span>{b.what}</span>
+        <span class="quiet">{b.between.join(" to ")}</span>
+      </div>
+      {b.low_c !== null && b.high_c !== null && (
+        <>
+          <svg viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
+            <path class="base" d="M0 5H100" />
+            <path class="span" d={`M${x(b.low_c)} 5H${x(b.high_c)}`} />
+            {steady !== null && <path class="now" d={`M${x(steady)} 0v10`} />}
+          </svg>
+          <div class="row spread small">
+            <span>{show(b.low_c, "c", s)}</span>
+            <span>{show(b.high_c, "c", s)}</span>
+          </div>
+        </>
+      )}
+    </li>
+  );
+}
+
+function Ratings({ of: along }: { of: Along }) {
+  const s = systemOf();
+  return (
+    <table>
+      <caption>What it can carry</caption>
+      <thead>
+        <tr>
+          <th scope="col">For</th>
+          <th scope="col" class="right">From cold</th>
+          <th scope="col" class="right">From warm</th>
+        </tr>
+      </thead>
+      <tbody>
+        {along.ratings.map((r) => (
+          <tr key={String(r.seconds)}>
+            <th scope="row">{r.seconds === null ? "ever" : show(r.seconds, "s", s)}</th>
+            <td class="right">{r.cold_a === null ? "" : show(r.cold_a, "A", s)}</td>
+            <td class="right">{r.warm_a === null ? "" : show(r.warm_a, "A", s)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Trail({ of: run }: { of: Run }) {
+  if (run.settle_trail.length === 0) return null;
+  return (
+    <section>
+      <h3>How the size was settled</h3>
+      <ol class="trail">
+        {run.settle_trail.map((t) => (
+          <li key={t.to}>
+            {t.from} to <b>{t.to}</b>
+            <div class="quiet small">{t.because}</div>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
