@@ -106,17 +106,19 @@ pub struct Cell {
     pub tone: Tone,
     /// Lines under it.
     pub under: Vec<Cell>,
+    /// How many columns it takes.
+    pub span: usize,
 }
 
 impl Cell {
     /// Text in a tone.
     pub fn new(text: impl Into<String>, tone: Tone) -> Cell {
-        Cell { text: soften(&typeset(&text.into())), tone, under: Vec::new() }
+        Cell { text: soften(&typeset(&text.into())), tone, under: Vec::new(), span: 1 }
     }
 
     /// A box to tick.
     pub fn tick() -> Cell {
-        Cell { text: "[ ]".to_owned(), tone: Tone::Tick, under: Vec::new() }
+        Cell { text: "[ ]".to_owned(), tone: Tone::Tick, under: Vec::new(), span: 1 }
     }
 
     /// What the build does not say.
@@ -131,6 +133,11 @@ impl Cell {
             self.under.push(line);
         }
         self
+    }
+
+    /// The same over several columns.
+    pub fn over(self, columns: usize) -> Cell {
+        Cell { span: columns, ..self }
     }
 
     /// All its words on one line.
@@ -316,7 +323,7 @@ pub struct Step {
     pub tools: Vec<String>,
     /// Torque in both systems, or empty.
     pub torque: String,
-    /// Why the order matters, or empty.
+    /// Why the order matters, each reason with the steps it is of where it is not of all.
     pub why: String,
     /// Cautions.
     pub cautions: Vec<String>,
@@ -432,7 +439,8 @@ impl Pages {
     fn printed(&mut self, columns: Vec<Column>, rows: Vec<Row>, empty: &str, print: Print) {
         for row in &rows {
             if let Row::Cells { cells } = row {
-                assert_eq!(cells.len(), columns.len(), "a cell for each column");
+                let over: usize = cells.iter().map(|cell| cell.span).sum();
+                assert_eq!(over, columns.len(), "a cell for each column");
             }
         }
         self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned(), print });

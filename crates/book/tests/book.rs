@@ -7,6 +7,7 @@ use book::{Chapters, Part, book, pages};
 use physics::units::{Dimension, System, show};
 use plan::Plan;
 use plan::finding::{About, Finding, Place, Verdict};
+use plan::work::trials::{Limit, Trial};
 
 /// A battery, an inverter and a motor: one DC run, one phase run, one plate, protection.
 const BUILD: &str = include_str!("small.toml");
@@ -161,8 +162,16 @@ fn pages_say_what_the_plan_says() {
         assert!(text.contains(&book::model::plain(&draw::letters::typeset(&step.title))));
     }
     for trial in &plan.trials {
-        assert!(text.contains(&book::model::plain(&draw::letters::typeset(&trial.what))));
+        let says =
+            |words: &str| text.contains(&book::model::plain(&draw::letters::typeset(words)));
+        assert!(says(&trial.what) || says(trial.kind), "{}", trial.what);
     }
+    // Every pair of ends has a line of its own to fill in, the steps that follow it are in the vehicle.
+    assert!(text.contains("U to V: open: ____") && text.contains("W to W: closed: ____"));
+    let [bench, vehicle, which] =
+        ["### On the bench", "### In the vehicle", "Prove which cable of"]
+            .map(|words| text.find(words).unwrap_or_else(|| panic!("{words}")));
+    assert!(bench < vehicle && vehicle < which);
     for item in &plan.kit.items {
         for used in &item.uses {
             assert!(text.contains(&format!("{} at ", used.count)), "{}", item.part);
@@ -173,11 +182,40 @@ fn pages_say_what_the_plan_says() {
     }
     assert_eq!(text.matches("[ ] ").count() - plan.kit.items.len(), {
         let cuts: usize = plan.kit.cuts.iter().map(|reel| reel.pieces.len()).sum();
-        plan.steps.len() + plan.trials.len() + cuts
+        // Identity is read pair by pair.
+        let readings = |trial: &Trial| match &trial.limit {
+            Limit::Pairs(pairs) => pairs.len(),
+            _ => 1,
+        };
+        let readings: usize = plan.trials.iter().map(readings).sum();
+        plan.steps.len() + readings + cuts
     });
     let lower = text.to_lowercase();
     let mut spoken = lower.split(|c: char| !c.is_alphanumeric());
     assert!(!spoken.any(|word| word == "safe" || word == "safely"));
+}
+
+/// Wherever a page happens to end, a group of the kit does not begin with nothing but its name.
+#[test]
+fn no_group_of_a_table_stands_alone_at_a_pages_foot() {
+    let plan = kept();
+    let kit = Chapters::only(&[Part::Kit]);
+    let mut broken = 0;
+    for more in 20..32 {
+        let mut longer = plan.clone();
+        let first = longer.kit.items[0].clone();
+        longer.kit.items.splice(0..0, std::iter::repeat_n(first, more));
+        let Some(pages) = pdf_text(&book(&longer, &kit).unwrap()) else { return };
+        broken += usize::from(pages.len() > 1);
+        for page in &pages {
+            for name in
+                ["Lugs", "Sleeves", "Grips", "Fasteners", "Rings", "Protection", "Labels"]
+            {
+                assert!(!page.contains(&format!("{name} Loomwright plan")), "{more}: {page}");
+            }
+        }
+    }
+    assert!(broken > 8, "the kit must break over pages to show anything");
 }
 
 #[test]

@@ -67,6 +67,22 @@ pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
     Ok(Some(Planned { plan: plan::plan(&reading.build, &shelf), file }))
 }
 
+/// The shelf as a build at `path` sees it; none if its parts are wrong, and then every error has been said.
+pub(crate) fn shelf(path: &Path) -> Result<Option<Cow<'static, Shelf>>> {
+    let document = disk::document(path);
+    // Whoever asks for the shelf of a folder that is no build has mistyped it.
+    disk::read(&document)?;
+    let Some(shop) = disk::read_if_there(&document.with_file_name(disk::SHOP))? else {
+        return Ok(Some(Cow::Borrowed(standard())));
+    };
+    let (shelf, wrong) = shelf_of(&shop);
+    if !wrong.is_empty() {
+        terminal::message(&errors::show(&shop, &wrong, terminal::colour()));
+        return Ok(None);
+    }
+    Ok(Some(shelf))
+}
+
 /// Reads the face files and drawings a build names, and those the face files name, and puts them in it.
 fn faces(document: &Path, build: &mut Build) -> Result<(Vec<Sheet>, Vec<Vec<DocumentError>>)> {
     let (mut files, mut wrong): (Vec<Sheet>, Vec<Vec<DocumentError>>) =

@@ -21,7 +21,7 @@ use plan::given::shelf_look::ShelfHit;
 use plan::verify::Judged;
 use plan::work::kit::{Item, Kind, Kit};
 use plan::work::steps::Step;
-use plan::work::trials::{Limit, Trial, When};
+use plan::work::trials::{self, Limit, Trial, When};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -1022,6 +1022,11 @@ fn trial(t: &Trial) -> TrialWire {
         Limit::AtLeast(q) => (RuleWire::AtLeast, [Some(*q), None], None),
         Limit::Between(a, b) => (RuleWire::Between, [Some(*a), Some(*b)], None),
         Limit::Seen(words) => (RuleWire::Seen, [None, None], Some(words.clone())),
+        Limit::Pairs(pairs) => {
+            let words: Vec<String> =
+                pairs.iter().map(|(named, closed)| trials::pair(named, *closed)).collect();
+            (RuleWire::Seen, [None, None], Some(words.join(", ")))
+        }
         Limit::Unknown(words) => (RuleWire::Unknown, [None, None], Some(words.clone())),
     };
     TrialWire {

@@ -6,7 +6,7 @@ mod common;
 use std::fs;
 use std::path::Path;
 
-use common::{command, examples, folder, ran, run, word};
+use common::{build, changed, command, examples, folder, ran, run, word};
 
 fn names(folder: &Path) -> Vec<String> {
     let mut names: Vec<String> = fs::read_dir(folder)
@@ -186,6 +186,25 @@ fn the_shelf_is_searched() {
     let none = run(&["shelf", "no-such-thing"]);
     assert_eq!((none.status, none.out.as_str()), (0, ""));
     assert!(none.err.contains("nothing on the shelf"), "{}", none.err);
+}
+
+#[test]
+fn the_shelf_of_a_build_holds_the_shops_own_parts() {
+    let folder = build("own-shelf", changed("first", &[]));
+    let own = "[lug.\"2/0 M8 narrow\"]\nlike = \"2/0 M8\"\npalm-width = \"19 mm\"\n";
+    fs::write(folder.join("parts.toml"), own).unwrap();
+    let with = run(&["shelf", "--build", word(&folder), "lug", "narrow"]);
+    assert!(with.out.starts_with("lug         2/0 M8 narrow"), "{}", with.out);
+    assert!(with.out.contains("19.0 mm"), "{}", with.out);
+    let without = run(&["shelf", "lug", "narrow"]);
+    assert!(without.err.contains("nothing on the shelf"), "{}", without.err);
+    // A slip in it is shown with its place, and a folder that is no build is said to be none.
+    fs::write(folder.join("parts.toml"), own.replace("19 mm", "-19 mm")).unwrap();
+    let slip = run(&["shelf", "--build", word(&folder), "lug"]);
+    assert_eq!((slip.status, slip.out.as_str()), (2, ""));
+    assert!(slip.err.contains("parts.toml:3:14"), "{}", slip.err);
+    let none = run(&["shelf", "--build", "no-such-folder", "lug"]);
+    assert_eq!(none.status, 2);
 }
 
 #[test]

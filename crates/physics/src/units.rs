@@ -591,11 +591,23 @@ pub fn number(value: f64, decimals: usize) -> String {
 /// One quantity in one system: "9.0 N m", "80 lbf in", "0.63 in", "113 degF".
 pub fn show(value: f64, dimension: Dimension, system: System) -> String {
     match (dimension, system) {
+        (Dimension::Length, System::Metric) if value.abs() >= 1e7 => {
+            format!("{} km", number(value / 1e6, 2))
+        }
+        (Dimension::Length, System::Metric) if value.abs() >= 1e5 => {
+            format!("{} m", number(value / 1000.0, 0))
+        }
+        // A cable is cut to the millimetre, but most lengths need no third decimal.
         (Dimension::Length, System::Metric) if value.abs() >= 1000.0 => {
-            format!("{} m", number(value / 1000.0, 2))
+            let text = number(value / 1000.0, 3);
+            format!("{} m", text.strip_suffix('0').unwrap_or(&text))
         }
         (Dimension::Length, System::Metric) => {
             format!("{} mm", number(value, if value.abs() < 10.0 { 2 } else { 1 }))
+        }
+        (Dimension::Length, System::Us) if value.abs() >= 240.0 * INCH_MM => {
+            let feet = value / (12.0 * INCH_MM);
+            format!("{} ft", number(feet, if feet.abs() < 1000.0 { 1 } else { 0 }))
         }
         (Dimension::Length, System::Us) => {
             let inches = value / INCH_MM;
@@ -644,7 +656,7 @@ fn prefixed(magnitude: f64, dimension: Dimension) -> (f64, &'static str) {
         }
         Dimension::Capacitance => &[(1e-6, "uF"), (1e-9, "nF")],
         Dimension::Inductance => &[(1e-3, "mH"), (1e-6, "uH"), (1e-9, "nH")],
-        Dimension::Time => &[(1.0, "s"), (1e-3, "ms"), (1e-6, "us")],
+        Dimension::Time => &[(1e4, "h"), (1.0, "s"), (1e-3, "ms"), (1e-6, "us")],
         Dimension::Energy => &[(1e4, "kJ"), (1.0, "J")],
         Dimension::Power => &[(1e4, "kW"), (1.0, "W")],
         Dimension::Joule => &[(1e4, "kA2s"), (1.0, "A2s")],
@@ -713,11 +725,22 @@ mod tests {
         assert_eq!(text(16.2e-6, Dimension::Inductance), "16.2 uH");
         assert_eq!(text(0.2, Dimension::Time), "200 ms");
         assert_eq!(text(5.0, Dimension::Time), "5.00 s");
+        assert_eq!(text(28_800_000.0, Dimension::Time), "8000 h");
         assert_eq!(text(1_160_000.0, Dimension::Joule), "1160 kA2s");
         assert_eq!(text(4001.0, Dimension::Current), "4001 A");
         assert_eq!(text(50_000.0, Dimension::Current), "50.0 kA");
         assert_eq!(text(0.0, Dimension::Resistance), "0 ohm");
         assert_eq!(text(-0.002, Dimension::Time), "-2.00 ms");
+    }
+
+    #[test]
+    fn long_lengths_take_the_unit_a_person_says() {
+        let both = |value| show_both(value, Dimension::Length, System::Metric);
+        assert_eq!(both(999.0), "999.0 mm (39.3 in)");
+        assert_eq!(both(2485.0), "2.485 m (97.8 in)");
+        assert_eq!(both(30_000.0), "30.00 m (98.4 ft)");
+        assert_eq!(both(800_000.0), "800 m (2625 ft)");
+        assert_eq!(both(23_193_580.0), "23.19 km (76094 ft)");
     }
 
     #[test]

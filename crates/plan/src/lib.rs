@@ -171,6 +171,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
         faces: &faces,
         plates: &plates,
         protection: protection.as_ref(),
+        kit: &kit,
     };
     checks::judge(&designed, &mut notes);
 

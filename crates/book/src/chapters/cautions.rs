@@ -20,10 +20,10 @@ const CAUTIONS: [&str; 9] = [
 ];
 
 pub(crate) fn write(_words: &Words<'_>, pages: &mut Pages) {
-    pages.caution(CAUTIONS.map(str::to_owned).to_vec());
     pages.text(
         "This book compares what the build states with published relations and names its sources. It does not \
          replace local codes, type approval, the makers' own documents or the judgement of a licensed \
          engineer or electrician. Where they differ from it, they decide.",
     );
+    pages.caution(CAUTIONS.map(str::to_owned).to_vec());
 }

@@ -138,12 +138,18 @@ pub(crate) fn brief(words: &Words<'_>, finding: &Finding) -> Row {
 }
 
 fn cells(words: &Words<'_>, finding: &Finding, message: Cell) -> Row {
+    let verdict = Cell::new(finding.verdict.word(), tone(finding.verdict));
+    let place = Cell::new(place(finding.at), Tone::Quiet);
+    if finding.value.is_none() && finding.limit.is_none() {
+        // Nothing to compare, so the words take its room.
+        return row([verdict, message.over(3), place]);
+    }
     row([
-        Cell::new(finding.verdict.word(), tone(finding.verdict)),
+        verdict,
         message,
         words.quantity(finding.value.as_ref()).into(),
         words.quantity(finding.limit.as_ref()).into(),
-        Cell::new(place(finding.at), Tone::Quiet),
+        place,
     ])
 }
 

@@ -105,7 +105,11 @@ fn line(words: &Words<'_>, item: &Item) -> Row {
         item.count.to_string().into(),
         spare.into(),
         places,
-        money(item.price),
+        match item.price {
+            // Cable and sleeve are bought by the metre.
+            Some(price) if item.length_mm.is_some() => format!("{price:.2} per m").into(),
+            price => money(price),
+        },
         money(item.cost),
     ])
 }

@@ -30,9 +30,12 @@ use crate::words::{Words, count, day};
 pub fn pages(plan: &Plan, chapters: &Chapters) -> Book {
     let words = Words::new(plan);
     let mut figures = Vec::new();
+    // Most builds measure no face; a chapter to say so is only for who asks for it by name.
+    let alone = chapters.parts().len() == 1;
     let chapters: Vec<Chapter> = chapters
         .parts()
         .iter()
+        .filter(|part| alone || **part != Part::Survey || !plan.faces.is_empty())
         .map(|part| {
             let mut pages = Pages::after(figures.len());
             write(*part, &words, &mut pages);
@@ -90,7 +93,6 @@ fn starts_page(part: Part) -> bool {
     match part {
         Part::Cover
         | Part::Summary
-        | Part::Diagram
         | Part::Findings
         | Part::Runs
         | Part::Ends
@@ -101,7 +103,10 @@ fn starts_page(part: Part) -> bool {
         | Part::Steps
         | Part::Trials
         | Part::Workings => true,
-        Part::Cuts | Part::Assumptions | Part::Cautions | Part::Sources => false,
+        // A small build's diagram fits under its summary; a larger one takes a page of itself.
+        Part::Diagram | Part::Cuts | Part::Assumptions | Part::Cautions | Part::Sources => {
+            false
+        }
     }
 }
 

@@ -43,9 +43,11 @@ fn alike(a: &Step, b: &Step) -> bool {
         && a.text.len() == b.text.len()
         && a.tools == b.tools
         && a.torque_nm == b.torque_nm
-        && a.why == b.why
         && a.caution == b.caution
 }
+
+/// Id of the step that energises.
+const LIVE: &str = "prove-live";
 
 /// Where in the work a step stands.
 fn stage(step: &Step) -> &'static str {
@@ -70,6 +72,8 @@ fn stage(step: &Step) -> &'static str {
         | Action::TorquePlate
         | Action::TightenGrip => "In the vehicle",
         Action::Cover | Action::Fuse => "Covers and fuse",
+        // The last step of all is the first with power on.
+        Action::Prove if step.id == LIVE => "First power and first drive",
         Action::Prove => "Before it is energised",
     }
 }
@@ -110,7 +114,11 @@ fn together(words: &Words<'_>, first: usize, steps: &[Step]) -> model::Step {
             title: set(&step.title),
             text: said(step, false).join(" "),
             parts: set(&parts.join("; ")),
-            after: ranges(&after),
+            after: match after.len() {
+                0 => String::new(),
+                1 => format!("after step {}", ranges(&after)),
+                _ => format!("after steps {}", ranges(&after)),
+            },
         }
     });
     model::Step {
@@ -119,9 +127,26 @@ fn together(words: &Words<'_>, first: usize, steps: &[Step]) -> model::Step {
         text: said(step, true),
         tools: step.tools.iter().map(|tool| set(tool)).collect(),
         torque: step.torque_nm.map(|nm| set(&words.torque(nm))).unwrap_or_default(),
-        why: step.why.as_deref().map(|why| set(&sentence(why))).unwrap_or_default(),
+        why: set(&reasons(first, steps)),
         cautions: step.caution.iter().map(|text| set(&sentence(text))).collect(),
     }
+}
+
+/// Why the order matters: said once where it is the same for all, else with the numbers it is of.
+fn reasons(first: usize, steps: &[Step]) -> String {
+    let mut reasons: Vec<(&str, Vec<usize>)> = Vec::new();
+    for (number, step) in (first + 1..).zip(steps) {
+        let Some(why) = step.why.as_deref() else { continue };
+        match reasons.iter_mut().find(|(said, _)| *said == why) {
+            Some((_, of)) => of.push(number),
+            None => reasons.push((why, vec![number])),
+        }
+    }
+    let said = reasons.iter().map(|(why, of)| match of.len() == steps.len() {
+        true => sentence(why),
+        false => format!("Steps {}: {}", ranges(of), sentence(why)),
+    });
+    said.collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]

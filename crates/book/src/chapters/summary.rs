@@ -138,10 +138,18 @@ fn cable_mm(item: &plan::work::kit::Item) -> Option<f64> {
     (item.kind == plan::work::kit::Kind::Cable).then_some(item.length_mm).flatten()
 }
 
+/// As many findings as a summary has room for.
+const SHOWN: usize = 6;
+
 fn worst(words: &Words<'_>, pages: &mut Pages) {
-    let worst: Vec<_> =
-        words.plan.findings.iter().filter(|f| f.verdict != Verdict::Holds).take(6).collect();
-    pages.minor("Worst findings");
+    let mut worst: Vec<_> =
+        words.plan.findings.iter().filter(|f| f.verdict != Verdict::Holds).collect();
+    let all = worst.len();
+    worst.truncate(SHOWN);
+    pages.minor(&match all {
+        all if SHOWN < all => format!("Worst findings, {SHOWN} of {all}"),
+        _ => "Worst findings".to_owned(),
+    });
     pages.table(
         findings::columns(),
         worst.into_iter().map(|f| findings::brief(words, f)).collect(),

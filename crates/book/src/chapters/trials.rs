@@ -47,26 +47,35 @@ fn stage(when: When) -> &'static str {
     }
 }
 
-/// Readings taken in the same way, and named alike.
+/// Readings taken in the same way.
 fn alike(a: &Trial, b: &Trial) -> bool {
-    let words = |trial: &Trial| trial.what.split(' ').count();
-    a.connect == b.connect
+    a.kind == b.kind
+        && a.connect == b.connect
         && a.source == b.source
         && a.caution == b.caution
-        && words(a) == words(b)
+        && !matches!(a.limit, Limit::Pairs(_))
 }
 
 fn together(words: &Words<'_>, before: usize, trials: &[&Trial]) -> model::Trial {
     let set = |text: &str| soften(&typeset(text));
     let trial = trials[0];
-    let readings = trials.iter().enumerate().map(|(i, trial)| model::Reading {
-        number: (before + i + 1).to_string(),
-        what: set(&trial.what),
-        limit: set(&limit(words, &trial.limit)),
+    let several = 1 < trials.len();
+    let readings = trials.iter().enumerate().flat_map(|(i, trial)| {
+        let number = (before + i + 1).to_string();
+        let what = if several { subject(words, trial) } else { trial.what.clone() };
+        lines(words, &what, &trial.limit).into_iter().enumerate().map(
+            move |(i, (what, limit))| {
+                model::Reading {
+                    // A trial of many readings has one number.
+                    number: if i == 0 { number.clone() } else { String::new() },
+                    what: set(&what),
+                    limit: set(&limit),
+                }
+            },
+        )
     });
-    let names: Vec<&str> = trials.iter().map(|t| t.what.as_str()).collect();
     model::Trial {
-        title: set(&common(&names)),
+        title: set(if several { trial.kind } else { &trial.what }),
         text: set(&sentence(&trial.connect)),
         source: trial.source.to_owned(),
         readings: readings.collect(),
@@ -74,28 +83,29 @@ fn together(words: &Words<'_>, before: usize, trials: &[&Trial]) -> model::Trial
     }
 }
 
-/// What several names have in common: "Resistance of phases ..., lug to lug".
-fn common(names: &[&str]) -> String {
-    let [first, rest @ ..] = names else { return String::new() };
-    let words: Vec<&str> = first.split(' ').collect();
-    let same =
-        |i: usize, word: &str| rest.iter().all(|name| name.split(' ').nth(i) == Some(word));
-    if rest.iter().any(|name| name.split(' ').count() != words.len()) {
-        return (*first).to_owned();
+/// Which of several alike a reading is of.
+fn subject(words: &Words<'_>, trial: &Trial) -> String {
+    let about = &trial.about;
+    match (&about.run, &about.cable, &about.port) {
+        (Some(run), Some(cable), _) => format!("{run} {cable}"),
+        (Some(run), None, Some(port)) => format!("{run}, {}", words.port(port)),
+        (Some(run), None, None) => format!("run {run}"),
+        (None, _, Some(port)) => words.port(port),
+        (None, _, None) => trial.what.clone(),
     }
-    let mut out: Vec<&str> = Vec::new();
-    for (i, word) in words.iter().enumerate() {
-        if same(i, word) {
-            out.push(word);
-        } else if out.last() != Some(&"…") {
-            out.push("…");
-        }
-    }
-    out.join(" ")
 }
 
-fn limit(words: &Words<'_>, limit: &Limit) -> String {
-    match limit {
+/// The readings of a trial and the limit of each.
+fn lines(words: &Words<'_>, what: &str, limit: &Limit) -> Vec<(String, String)> {
+    let said = match limit {
+        Limit::Pairs(pairs) => {
+            return pairs
+                .iter()
+                .map(|(pair, closed)| {
+                    (pair.clone(), if *closed { "closed" } else { "open" }.to_owned())
+                })
+                .collect();
+        }
         Limit::AtMost(q) => format!("at most {}", q.text(words.units)),
         Limit::AtLeast(q) => format!("at least {}", q.text(words.units)),
         Limit::Between(a, b) => {
@@ -103,19 +113,6 @@ fn limit(words: &Words<'_>, limit: &Limit) -> String {
         }
         Limit::Seen(what) => what.clone(),
         Limit::Unknown(what) => format!("no limit yet: {what}"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_share_their_words() {
-        let names =
-            ["Resistance of phases U, lug to lug", "Resistance of phases V, lug to lug"];
-        assert_eq!(common(&names), "Resistance of phases … lug to lug");
-        assert_eq!(common(&["Identity of dc"]), "Identity of dc");
-        assert_eq!(common(&["One of two words", "Another"]), "One of two words");
-    }
+    };
+    vec![(what.to_owned(), said)]
 }

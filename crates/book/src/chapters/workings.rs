@@ -1,9 +1,11 @@
 //! Each number with its law, its inputs and its source.
 
+use draw::letters::typeset;
 use physics::units::Dimension;
+use plan::finding::Worked;
 
 use super::findings;
-use crate::model::{Cell, Pages, Row, Tone, group, row, wide};
+use crate::model::{Cell, Pages, Row, Tone, group, narrow, row, wide};
 use crate::words::{Words, about};
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
@@ -22,28 +24,37 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
                 Dimension::Ratio => format!("{name} = {}", plain_number(input.value)),
                 _ => format!("{name} = {}", input.text(words.units)),
             };
-            text.replace(' ', "\u{a0}")
+            // A fraction keeps to its line as well.
+            typeset(&text).replace(' ', "\u{a0}").replace('/', "/\u{2060}")
         });
         let inputs = inputs.collect::<Vec<_>>().join("; ");
         let law = Cell::new(worked.law, Tone::Plain).under(Cell::new(inputs, Tone::Quiet));
         rows.push(row([
             worked.what.as_str().into(),
-            Cell::new(words.quantity(Some(&worked.value)), Tone::Strong),
+            Cell::new(value(words, worked), Tone::Strong),
             law,
             Cell::new(worked.source, Tone::Code),
         ]));
     }
-    pages.table(
+    pages.small_table(
         vec![
-            wide("Number", 1.4),
+            wide("Number", 1.5),
             wide("Value", 1.0),
-            wide("Law and inputs", 2.2),
-            wide("Source", 1.1),
+            wide("Law and inputs", 2.6),
+            narrow("Source"),
         ],
         rows,
         "Nothing was worked out",
     );
     findings::every_kept(words, pages);
+}
+
+/// The number itself; what is called a ratio is said as one, as the chapter Runs does.
+fn value(words: &Words<'_>, worked: &Worked) -> String {
+    if worked.value.dimension == Dimension::Ratio && worked.what.starts_with("ratio") {
+        return plain_number(worked.value.value);
+    }
+    words.quantity(Some(&worked.value))
 }
 
 /// Four figures, without the zeros that say nothing.

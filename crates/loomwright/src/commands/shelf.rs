@@ -1,20 +1,27 @@
 //! `loomwright shelf`: look for a part or material.
 
+use std::borrow::Cow;
+use std::path::PathBuf;
+
 use anyhow::Result;
 use physics::units::System;
 use plan::given::shelf_look::{ShelfHit, looked_for};
 use plan::given::shelf_read::standard;
 
-use crate::{Outcome, terminal, text, wire};
+use crate::{Outcome, builds, terminal, text, wire};
 
 /// Look for a part or material
 #[derive(clap::Args)]
 #[command(
-    after_help = "Example:\n  loomwright shelf lug M8\n  loomwright shelf oring 258 --json"
+    after_help = "Example:\n  loomwright shelf lug M8\n  loomwright shelf oring 258 --json\n  \
+    loomwright shelf --build my-build cable"
 )]
 pub(crate) struct Arguments {
     /// Words that must all occur in a row; none lists everything
     words: Vec<String>,
+    /// Look on the shelf of this build, with the shop's own parts.toml over the standard one
+    #[arg(long, value_name = "DIR")]
+    build: Option<PathBuf>,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -23,7 +30,14 @@ pub(crate) struct Arguments {
 /// Lists what has all the words; nothing found is no failure.
 pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     let words = arguments.words.join(" ");
-    let hits = looked_for(standard(), &words, System::Metric);
+    let shelf = match &arguments.build {
+        Some(path) => match builds::shelf(path)? {
+            Some(shelf) => shelf,
+            None => return Ok(Outcome::Unread),
+        },
+        None => Cow::Borrowed(standard()),
+    };
+    let hits = looked_for(&shelf, &words, System::Metric);
     if arguments.json {
         terminal::result(&wire::text(&wire::hits(&hits)))?;
         return Ok(Outcome::Holds);

@@ -118,6 +118,13 @@ pub enum Roughness {
     To40Um,
 }
 
+impl Roughness {
+    /// The row of the table for a mean depth Rz.
+    pub fn of_mean_depth_um(rz_um: f64) -> Roughness {
+        if rz_um < 10.0 { Roughness::Below10Um } else { Roughness::To40Um }
+    }
+}
+
 /// Settling of the thread, under the head, and of each inner interface, for tension, in mm.
 pub fn settling_mm(roughness: Roughness, inner_faces: u32) -> f64 {
     let (thread, head, inner) = match roughness {

@@ -29,7 +29,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the air along run {}, {}, lies {} what its conductor may reach, {}",
             run.id,
             designed.show(air_c, Dimension::Temperature),
-            below(verdict),
+            below(verdict, air_c, limit_c),
             designed.show(limit_c, Dimension::Temperature),
         );
         let about = About::run(run.id);

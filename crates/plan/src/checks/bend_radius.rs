@@ -54,7 +54,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the tightest bend of run {} is {} to its inside, {} the least of {}",
             run.id,
             designed.show(inside_mm, Dimension::Length),
-            above(verdict),
+            above(verdict, inside_mm, least_mm),
             designed.show(least_mm, Dimension::Length),
         );
         notes.find(

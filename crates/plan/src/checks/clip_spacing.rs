@@ -39,7 +39,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the clips of run {} are {} apart, {} the most for this cable, {}",
             run.id,
             designed.show(stated.value, Dimension::Length),
-            below(verdict),
+            below(verdict, stated.value, limit_mm),
             designed.show(limit_mm, Dimension::Length),
         );
         notes.find(
@@ -53,11 +53,28 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::marked::{check, holds};
+    use super::super::marked::{BASE, check, holds, merge, planned};
+    use crate::finding::Verdict;
 
     #[test]
     fn close_clips_hold() {
         holds("clip-spacing", "");
+    }
+
+    #[test]
+    fn clips_at_their_limit_are_said_to_be_there() {
+        let patch = "[run.dc]\nclip-spacing = \"300 mm\"\n";
+        let plan = planned(&merge(BASE, patch));
+        let found = plan
+            .findings
+            .iter()
+            .find(|f| f.code == "clip-spacing" && f.about.run.as_deref() == Some("dc"))
+            .expect("judged");
+        assert_eq!(found.verdict, Verdict::Close);
+        assert!(
+            found.message.contains("apart, at the most for this cable, 300.0 mm"),
+            "{found:?}"
+        );
     }
 
     #[test]

@@ -31,7 +31,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                     heat.cable,
                     run.id,
                     designed.show(conductor_c, Dimension::Temperature),
-                    below(verdict),
+                    below(verdict, conductor_c, heat.limit_c),
                 );
                 (verdict, message)
             }

@@ -41,7 +41,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     let message = format!(
         "the link falls below {touch} in {}, {} the {} stated",
         designed.show(seconds, Dimension::Time),
-        below(verdict),
+        below(verdict, seconds, limit.value),
         designed.show(limit.value, Dimension::Time),
     );
     let at = given.discharge_ohm.as_ref().map_or(limit.at, |r| r.at);

@@ -28,7 +28,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             designed.show(driven.hottest_c, Dimension::Temperature),
             driven.stretch,
             designed.show(driven.at_s, Dimension::Time),
-            below(verdict),
+            below(verdict, driven.hottest_c, heat.limit_c),
             designed.show(heat.limit_c, Dimension::Temperature),
         );
         notes.find(

@@ -58,7 +58,7 @@ fn end(
         warm.what,
         run.id,
         designed.show(reaches_c, Dimension::Temperature),
-        below(verdict),
+        below(verdict, reaches_c, limit_c),
         warm.of,
         designed.show(limit_c, Dimension::Temperature),
     );

@@ -35,7 +35,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the first clip of run {} is {} from the grip, {} the most of {limit}",
             run.id,
             designed.show(stated.value, Dimension::Length),
-            below(verdict),
+            below(verdict, stated.value, FIRST_CLIP_MM_MAX),
         );
         notes.find(
             check

@@ -25,7 +25,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 "fuse {} lets through {}, {} the {} the cable withstands",
                 fuse.row.id,
                 show(judged.value),
-                below(judged.verdict),
+                below(judged.verdict, judged.value, judged.limit),
                 show(judged.limit)
             )
         },

@@ -24,7 +24,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 "fuse {} carries {} where it sits, {} the continuous {}",
                 fuse.row.id,
                 show(judged.limit),
-                above(judged.verdict),
+                above(judged.verdict, judged.value, judged.limit),
                 show(judged.value)
             )
         },

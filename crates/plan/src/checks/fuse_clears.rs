@@ -24,7 +24,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             format!(
                 "the least fault, {}, lies {} the least current that fuse {} breaks, {}",
                 show(judged.value),
-                above(judged.verdict),
+                above(judged.verdict, judged.value, judged.limit),
                 fuse.row.id,
                 show(judged.limit)
             )

@@ -31,7 +31,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 "fuse {} is rated {}, {} what the cable carries for ever where it lies, {}",
                 fuse.row.id,
                 show(judged.value),
-                below(verdict),
+                below(verdict, judged.value, judged.limit),
                 show(judged.limit)
             ),
         },

@@ -24,7 +24,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             format!(
                 "the peak of {} lies {} what fuse {} bears again and again for that time, {}",
                 show(judged.value),
-                below(judged.verdict),
+                below(judged.verdict, judged.value, judged.limit),
                 fuse.row.id,
                 show(judged.limit)
             )

@@ -24,7 +24,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 "fuse {} is rated {} DC, {} the highest voltage, {}",
                 fuse.row.id,
                 show(judged.value),
-                above(judged.verdict),
+                above(judged.verdict, judged.value, judged.limit),
                 show(judged.limit)
             )
         },

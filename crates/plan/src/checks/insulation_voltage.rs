@@ -40,7 +40,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         let message = format!(
             "the insulation of run {} is rated {rated}, {} the highest voltage, {}",
             run.id,
-            above(verdict),
+            above(verdict, cable.voltage_v_dc, volts),
             designed.show(volts, Dimension::Voltage),
         );
         let at = system.voltage_v_max.as_ref().map_or(run.parts.run.id.at, |v| v.at);

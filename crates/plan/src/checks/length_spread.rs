@@ -33,7 +33,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the cables of run {} differ by {}, {} the usual {}",
             run.id,
             designed.show(spread, Dimension::Length),
-            below(verdict),
+            below(verdict, spread, limit),
             designed.show(limit, Dimension::Length),
         );
         let mut finding = check

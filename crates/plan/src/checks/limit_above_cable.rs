@@ -27,7 +27,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "the limit stated for run {}, {}, is {} that of the cable, {}",
             run.id,
             designed.show(stated.value, Dimension::Temperature),
-            if stated.value == cable.limit_c { "equal to" } else { below(verdict) },
+            below(verdict, stated.value, cable.limit_c),
             designed.show(cable.limit_c, Dimension::Temperature),
         );
         let mut finding = check

@@ -118,6 +118,7 @@ mod precharge_left;
 mod precharge_energy;
 mod discharge_time;
 mod y_energy;
+mod price_known;
 
 use physics::units::{Dimension, show_both};
 
@@ -131,6 +132,7 @@ use crate::design::survey::SurveyedFace;
 use crate::finding::{Finding, Notes, Place, Verdict};
 use crate::given::build::Maybe;
 use crate::given::parts::{Parts, RunParts};
+use crate::work::kit::Kit;
 
 /// Everything a check may read.
 #[derive(Clone, Copy, Debug)]
@@ -151,6 +153,8 @@ pub struct Designed<'a> {
     pub plates: &'a [Plate],
     /// Protection, if there is any.
     pub protection: Option<&'a Protected>,
+    /// The kit.
+    pub kit: &'a Kit,
 }
 
 /// One run with what was designed for it.
@@ -197,21 +201,28 @@ impl OneRun<'_> {
 }
 
 /// How a value lies to a limit it may not pass, in words.
-fn below(verdict: Verdict) -> &'static str {
+fn below(verdict: Verdict, value: f64, limit: f64) -> &'static str {
     match verdict {
         Verdict::Fails => "above",
+        _ if at_limit(value, limit) => "at",
         Verdict::Close => "just below",
         Verdict::Holds | Verdict::Unknown => "below",
     }
 }
 
 /// How a value lies to a limit it must reach, in words.
-fn above(verdict: Verdict) -> &'static str {
+fn above(verdict: Verdict, value: f64, limit: f64) -> &'static str {
     match verdict {
         Verdict::Fails => "below",
+        _ if at_limit(value, limit) => "at",
         Verdict::Close => "just above",
         Verdict::Holds | Verdict::Unknown => "above",
     }
+}
+
+/// Whether a value and its limit are the same number but for rounding.
+fn at_limit(value: f64, limit: f64) -> bool {
+    (value - limit).abs() <= 1e-6 * limit.abs()
 }
 
 impl Check {
@@ -346,6 +357,7 @@ pub const ALL: &[&Check] = &[
     &precharge_energy::CHECK,
     &discharge_time::CHECK,
     &y_energy::CHECK,
+    &price_known::CHECK,
 ];
 
 /// Runs all checks.

@@ -29,7 +29,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             designed.show(peak.conductor_c, Dimension::Temperature),
             designed.show(peak.seconds, Dimension::Time),
             designed.show(peak.current_a_rms, Dimension::Current),
-            below(verdict),
+            below(verdict, peak.conductor_c, heat.limit_c),
             designed.show(heat.limit_c, Dimension::Temperature),
         );
         let at = run.at(&run.parts.run.peak_a_rms);

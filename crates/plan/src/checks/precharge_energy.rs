@@ -42,7 +42,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     let message = format!(
         "the pre-charge resistor bears {}, {} the {energy} of one pre-charge",
         designed.show(rated.value, Dimension::Energy),
-        above(verdict),
+        above(verdict, rated.value, precharge.energy_j),
     );
     notes.find(
         check

@@ -41,7 +41,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         "{} are left across the contactor when it closes after {}, {} the {} of a complete pre-charge",
         designed.show(precharge.left_v, Dimension::Voltage),
         designed.show(precharge.close_s, Dimension::Time),
-        below(verdict),
+        below(verdict, precharge.left_v, limit_v),
         designed.show(limit_v, Dimension::Voltage),
     );
     let mut finding = check

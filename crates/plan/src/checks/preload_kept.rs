@@ -83,6 +83,28 @@ mod tests {
     }
 
     #[test]
+    fn a_milled_pad_keeps_less_than_a_tinned_one_and_only_the_unstated_is_assumed() {
+        let plan_of =
+            |key: &str| planned(&merge(BASE, &format!("[device.inverter.port.phases]\n{key}")));
+        let left = |plan: &crate::Plan| {
+            let end = plan.ends.iter().find(|e| e.run == "phases" && e.side == Side::From);
+            end.and_then(|e| e.kept.as_ref()).expect("a joint of known materials").settled_n
+        };
+        let assumed = |plan: &crate::Plan| {
+            plan.assumed.iter().any(|a| a.key == "device.inverter.port.phases.pad-roughness")
+        };
+        let (unstated, tinned, milled) = (
+            plan_of(""),
+            plan_of("pad-roughness = \"6.3 um\""),
+            plan_of("pad-roughness = \"16 um\""),
+        );
+        assert!(assumed(&unstated) && !assumed(&tinned) && !assumed(&milled));
+        assert_eq!(left(&unstated), left(&tinned));
+        // Thread, head and two inner faces: 8.5 um of way become 10 um.
+        assert!(left(&milled) < left(&tinned), "{} {}", left(&milled), left(&tinned));
+    }
+
+    #[test]
     fn an_unknown_thread_is_asked_for() {
         let patch = "[device.inverter.port.dc]\nthread-material = absent";
         unknown("preload-kept", "torque", patch);

@@ -34,7 +34,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 designed.show(section.steady_c, Dimension::Temperature),
                 section.name,
                 designed.show(1000.0 * section.at_m, Dimension::Length),
-                below(verdict),
+                below(verdict, section.steady_c, heat.limit_c),
                 designed.show(heat.limit_c, Dimension::Temperature),
             );
             let mut finding = check

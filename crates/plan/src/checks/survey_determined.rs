@@ -63,7 +63,7 @@ fn whole(check: &Check, designed: &Designed<'_>, face: &SurveyedFace) -> Option<
         worst.name,
         face.port,
         fine(twice, designed.parts.units),
-        super::below(verdict),
+        super::below(verdict, twice, PLACE_MM_MAX),
         fine(PLACE_MM_MAX, designed.parts.units),
     );
     let finding = check.finding(verdict, face.at, message);

@@ -41,7 +41,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             face.port,
             fine(photo.rms_mm, designed.parts.units),
             photo.rms_px,
-            below(verdict),
+            below(verdict, photo.rms_mm, RESIDUAL_MM_MAX),
             fine(RESIDUAL_MM_MAX, designed.parts.units),
         );
         let mut finding = check.finding(verdict, photo.at, message);

@@ -35,7 +35,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 designed.show(end.conductor_c, Dimension::Temperature),
                 port.name,
                 designed.show(terminal_c, Dimension::Temperature),
-                below(verdict),
+                below(verdict, end.conductor_c, heat.limit_c),
                 designed.show(heat.limit_c, Dimension::Temperature),
             );
             let mut finding = check

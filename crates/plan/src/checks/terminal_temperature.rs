@@ -43,7 +43,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 run.id,
                 port.name,
                 designed.show(conductor_c, Dimension::Temperature),
-                below(verdict),
+                below(verdict, conductor_c, limit_c),
                 material.row.name,
                 designed.show(limit_c, Dimension::Temperature),
             );

@@ -152,7 +152,7 @@ impl Fitted<'_> {
             proof.what,
             self.name(),
             self.mm(proof.value_mm),
-            super::above(verdict),
+            super::above(verdict, proof.value_mm, proof.least_mm),
             self.mm(proof.least_mm)
         );
         self.find(check, verdict, at, message).judged(

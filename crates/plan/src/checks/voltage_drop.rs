@@ -43,7 +43,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
             "run {} drops {}, {} the {} allowed",
             run.id,
             designed.show(drop_v, Dimension::Voltage),
-            below(verdict),
+            below(verdict, drop_v, limit_v),
             designed.show(limit_v, Dimension::Voltage),
         );
         notes.find(

@@ -39,7 +39,7 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     let message = format!(
         "the Y-capacitors hold {}, {} the {} a touch may release",
         designed.show(energy_j, Dimension::Energy),
-        below(verdict),
+        below(verdict, energy_j, TOUCH_ENERGY_J_MAX),
         designed.show(TOUCH_ENERGY_J_MAX, Dimension::Energy),
     );
     let at = given.y_capacitance_f.as_ref().map_or(given.at, |c| c.at);

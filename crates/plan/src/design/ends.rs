@@ -11,6 +11,7 @@ pub(crate) mod tool;
 mod tongue;
 mod warm;
 
+use physics::laws::clamp::Roughness;
 use physics::laws::thread::Thread;
 use physics::units::{Dimension, show_both};
 
@@ -323,6 +324,23 @@ fn finish_side(site: &Site<'_>, notes: &mut Notes) -> End {
 /// Coldest air taken where none is stated, degC.
 const COLD_C: f64 = -20.0;
 
+/// How rough the faces of a landing are: the pad decides, for palm and washer are drawn and rolled.
+fn roughness(site: &Site<'_>, notes: &mut Notes) -> Roughness {
+    match &site.port.port.pad_roughness_mm {
+        Some(stated) => Roughness::of_mean_depth_um(stated.value * 1000.0),
+        None => {
+            notes.assume(
+                &format!("faces at {}", site.port.name),
+                "smooth, Rz below 10 um",
+                "palm and washer are drawn and rolled, and a pad is tinned or fine-turned; a milled pad settles \
+                 about a quarter more",
+                &site.port_key("pad-roughness"),
+            );
+            Roughness::Below10Um
+        }
+    }
+}
+
 /// What is left of the lug bolt's preload over the temperatures its joint meets.
 fn keep(site: &Site<'_>, lug: &Lug, torque: &TorqueChoice, notes: &mut Notes) -> Option<Kept> {
     let joint = joint(site, lug, &mut Notes::default())?;
@@ -343,7 +361,8 @@ fn keep(site: &Site<'_>, lug: &Lug, torque: &TorqueChoice, notes: &mut Notes) ->
         heat.conductor_c.map(|steady| steady.max(peak)).filter(|c| c.is_finite())
     });
     let wanted_n = preload::wanted_n(warm::drop_ohm(site)?);
-    let kept = preload::keep(&joint, torque.preload_n, wanted_n, cold_c, hot_c)?;
+    let rough = roughness(site, notes);
+    let kept = preload::keep(&joint, torque.preload_n, wanted_n, rough, cold_c, hot_c)?;
     preload::note(&site.name(), &site.about(), &kept, notes);
     Some(kept)
 }

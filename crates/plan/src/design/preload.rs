@@ -8,8 +8,8 @@
 //! A disc washer carries on where bolt and plies have no more to give: below the force that flattens it,
 //! it follows by its own way.
 //!
-//! The faces are taken as drawn, tinned or fine-turned (Rz below 10 um), as lugs, pads and washers are; milled ones settle
-//! a fifth more. The plies' cones are those of a through bolt; under a head they are a few millimetres of copper against a
+//! How rough the faces are is stated or assumed by the caller, which names it in the ledger: the amounts of settling are
+//! those of the table's row. The plies' cones are those of a through bolt; under a head they are a few millimetres of copper against a
 //! bolt ten times as soft.
 
 use physics::laws::clamp::{self, Ply, Roughness, Screw};
@@ -44,6 +44,8 @@ pub struct Kept {
     pub wanted_n: f64,
     /// Coldest and hottest.
     pub between_c: [Option<f64>; 2],
+    /// How rough the faces were taken to be.
+    pub rough: Roughness,
     /// Way of settling.
     pub settling_mm: f64,
     /// Way per force of bolt and plies.
@@ -157,12 +159,13 @@ pub fn keep(
     joint: &Joint<'_>,
     middle_n: f64,
     wanted_n: f64,
+    rough: Roughness,
     cold_c: f64,
     hot_c: Option<f64>,
 ) -> Option<Kept> {
     let elastic = elastic(joint)?;
     let resilience = elastic.resilience_mm_per_n;
-    let settling_mm = clamp::settling_mm(Roughness::Below10Um, elastic.inner_faces);
+    let settling_mm = clamp::settling_mm(rough, elastic.inner_faces);
     let grown_mm =
         |c: f64| clamp::outgrowth_mm(&elastic.plies, elastic.bolt_um_per_mk, c - MADE_C);
     let least_n = joint::scatter_least() * middle_n;
@@ -178,6 +181,7 @@ pub fn keep(
         most_n,
         wanted_n,
         between_c: [Some(cold_c), hot_c],
+        rough,
         settling_mm,
         resilience_mm_per_n: resilience,
     })
@@ -202,7 +206,14 @@ pub fn note(of: &str, about: &About, kept: &Kept, notes: &mut Notes) {
     work(
         "least preload after settling",
         kept.settled_n,
-        "F_min - f_Z/(delta_S + delta_P), 3 um thread, 2.5 um head, 1.5 um each inner face",
+        match kept.rough {
+            Roughness::Below10Um => {
+                "F_min - f_Z/(delta_S + delta_P), Rz below 10 um: 3 um thread, 2.5 um head, 1.5 um each inner face"
+            }
+            Roughness::To40Um => {
+                "F_min - f_Z/(delta_S + delta_P), Rz to 40 um: 3 um thread, 3 um head, 2 um each inner face"
+            }
+        },
         vec![("F_min", n(kept.least_n)), ("f_Z", way)],
         vdi,
     );

@@ -54,7 +54,7 @@ pub struct Build {
     pub runs: Vec<Run>,
     /// Protection of the DC side.
     pub protection: Option<Protection>,
-    /// Prices by shelf id, over those of the shelf.
+    /// Prices by the part's name in the kit, over those of the shelf.
     pub prices: Vec<(At<String>, f64)>,
     /// Digest of the text the build was read from; set by the reader.
     pub digest: String,
@@ -163,6 +163,8 @@ pub struct Port {
     pub thread_material: Maybe<String>,
     /// `pad-material`: shelf id of what the lug's palm lies on.
     pub pad_material: Maybe<String>,
+    /// `pad-roughness`: mean depth Rz of that face.
+    pub pad_roughness_mm: Maybe<f64>,
     /// `pad-width`: room for a palm, mm.
     pub pad_width_mm: Maybe<f64>,
     /// `pitch`: centre distance of neighbouring terminals, mm.

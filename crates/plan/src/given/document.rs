@@ -296,6 +296,7 @@ fn read_port<'t>(
         thread_start_mm: f.quantity("thread-start"),
         thread_material: f.text("thread-material"),
         pad_material: f.text("pad-material"),
+        pad_roughness_mm: f.quantity("pad-roughness"),
         pad_width_mm: f.quantity("pad-width"),
         pitch_mm: f.quantity("pitch"),
         wall_mm: f.quantity("wall"),

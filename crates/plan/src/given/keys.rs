@@ -355,6 +355,12 @@ pub const PORT: Table = Table {
             r#""copper""#,
             "what the lug's palm lies on: shelf id of a material",
         ),
+        key(
+            "pad-roughness",
+            length(0.0001, 0.04),
+            r#""6.3 um""#,
+            "mean depth Rz of the face the palm lies on: rough tips settle, and the bolt lets go a little",
+        ),
         key("pad-width", length(2.0, 200.0), r#""24 mm""#, "room for a palm across the pad"),
         key("pitch", length(2.0, M), r#""32 mm""#, "centre distance of neighbouring terminals"),
         key(
@@ -843,16 +849,16 @@ pub const PROTECTION: Table = Table {
     ],
 };
 
-/// `[prices]`: any shelf id.
+/// `[prices]`: any name of the kit list.
 pub const PRICES: Table = Table {
     path: "prices",
-    what: "Prices by shelf id, in the build's currency, over those of the shelf: of one piece, or of one metre of cable",
+    what: "Prices by the part's name in the kit list, in the build's currency, over those of parts.toml: of one piece, or of one metre of cable and sleeve",
     inner: &[],
     keys: &[key(
-        "ID",
+        "NAME",
         Kind::NumberByName(0.0, 1e6),
         "4.20",
-        "price of the part with this shelf id",
+        "price of the part with this name: \"lug 2/0 M8\", \"bolt hex M8x16 8.8\", \"label high voltage\"",
     )],
 };
 

@@ -430,7 +430,7 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
 
     /// Plain numbers by name: the whole table, whatever its keys.
     pub fn numbers_by_name(&mut self) -> Vec<(At<String>, f64)> {
-        let key = self.declared("ID");
+        let key = self.declared("NAME");
         let Kind::NumberByName(least, most) = key.kind else {
             panic!("the table is declared as numbers by name")
         };

@@ -244,7 +244,7 @@ pub fn starter() -> String {
 }
 
 fn line(mark: &str, name: &str, value: &str, what: &str) -> String {
-    let name = if name == "ID" { "\"shelf id\"" } else { name };
+    let name = if name == "NAME" { "\"name in the kit\"" } else { name };
     format!("{:<46} # {what}\n", format!("{mark}{name} = {value}"))
 }
 

@@ -159,9 +159,10 @@ impl<'d> Draft<'d> {
         self.states_values |= of.name != PRICE.name;
         let span = value.span();
         match read_number(value.get_ref(), of, with_unit) {
-            Ok(number) if is_allowed(number, of.least) => Some(number),
+            Ok(number) if is_allowed(number, of.least) && number <= most(of) => Some(number),
             Ok(number) => {
                 let due = match of.least {
+                    _ if most(of) < number => "no more than any part can have",
                     Least::AboveZero => "above zero",
                     Least::Zero => "zero or more",
                 };
@@ -387,6 +388,19 @@ fn is_allowed(number: f64, least: Least) -> bool {
     }
 }
 
+/// More than any part has, in units of the field: so that a slip of ten decimal places is refused here,
+/// and every law downstream stays where its numbers are finite.
+fn most(of: Number) -> f64 {
+    let kept = match of.dimension {
+        Some(Dimension::Length) => 100_000.0,
+        Some(Dimension::Temperature | Dimension::Ratio) => 3_000.0,
+        Some(Dimension::Current | Dimension::Voltage | Dimension::Stress) => 10_000_000.0,
+        // Joule integrals, heat capacities and prices have the most digits.
+        _ => 1e12,
+    };
+    kept * of.scale
+}
+
 /// Keys are the same whichever of `-` and `_` joins their words.
 pub(super) fn same(a: &str, b: &str) -> bool {
     a.len() == b.len()
@@ -464,7 +478,8 @@ fn quantity_item(value: &DeValue<'_>, with_unit: bool, due: Dimension) -> Result
         least: Least::AboveZero,
     };
     match read_number(value, of, with_unit) {
-        Ok(number) if 0.0 < number => Ok(number),
+        Ok(number) if 0.0 < number && number <= most(of) => Ok(number),
+        Ok(number) if 0.0 < number => Err(format!("{number} is more than any part can have")),
         Ok(number) => Err(format!("{number} must be above zero")),
         Err((message, _)) => Err(message),
     }

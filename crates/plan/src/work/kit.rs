@@ -89,6 +89,23 @@ pub struct Item {
     pub source: String,
 }
 
+impl Item {
+    /// Whether a price list means this item by `name`: its name in the kit, and no part of it.
+    ///
+    /// A sleeve is bought by the metre, so the length it is cut to may be left out.
+    pub fn is(&self, name: &str) -> bool {
+        self.part == name || self.bought_as() == name
+    }
+
+    /// The name it is bought and priced by.
+    pub fn bought_as(&self) -> &str {
+        match self.kind {
+            Kind::Sleeve => self.part.split_once(", ").map_or(&self.part, |(sleeve, _)| sleeve),
+            _ => &self.part,
+        }
+    }
+}
+
 /// Some of an item at one place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Use {
@@ -421,9 +438,7 @@ impl Gather<'_> {
         let mut kit = Kit { items: self.items, cuts, cost: 0.0, unpriced: 0, mass_kg: 0.0 };
         for item in &mut kit.items {
             item.spares = spare_count(item.kind, item.count, spares);
-            let stated = self.parts.build.prices.iter().find(|(key, _)| {
-                key.value == item.part || item.part.ends_with(&format!(" {}", key.value))
-            });
+            let stated = self.parts.build.prices.iter().find(|(key, _)| item.is(&key.value));
             item.price = stated.map(|(_, price)| *price).or(item.price);
             let with_spares = f64::from(item.count + item.spares);
             let amount = match item.length_mm {

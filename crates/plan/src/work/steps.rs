@@ -12,7 +12,7 @@ use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
 use crate::finding::About;
-use crate::given::build::{GripHole, Palm};
+use crate::given::build::{Carries, GripHole, Palm};
 use crate::given::parts::{Parts, PortParts, RunParts};
 use crate::given::shelf::Cable;
 use physics::units::{Dimension, System, show, show_both};
@@ -138,6 +138,8 @@ const CAUTION_HEAT: &str =
     "The air from the gun and the sleeve burn; keep both off other insulation";
 const CAUTION_BLADE: &str =
     "The blade slips towards the hand that holds the cable: cut away from it";
+const CAUTION_TESTER: &str = "An insulation tester gives hundreds of volts: keep hands off, and discharge the \
+cable after each reading";
 const CAUTION_DEAD: &str = "Prove dead at these terminals again before touching them";
 const CAUTION_LIVE: &str = "From here on the cabling is live: covers on, tools and hands out, one person \
 at the switch, and a second who can open it";
@@ -414,14 +416,24 @@ impl<'a> Work<'a> {
         let id = &run.run.id.value;
         Step {
             text: vec![
-                "Do the trial headed \"laid\" of this run: every lug to every lug.".to_owned(),
+                "Do the trials headed \"laid\" of this run: every lug to every lug, and the insulation between \
+                 the cables."
+                    .to_owned(),
             ],
-            tools: vec!["continuity tester".to_owned()],
+            tools: vec!["continuity tester".to_owned(), "insulation tester".to_owned()],
             after: vec![slug(&[id, "lay"])],
             why: Some(
-                "once landed, the winding joins all phases and a swap cannot be measured"
-                    .to_owned(),
+                match run.carries {
+                    Carries::Phases => {
+                        "once landed, the winding joins all phases and a swap cannot be measured"
+                    }
+                    Carries::Dc => {
+                        "once landed, a swap of the poles shows only when it is energised"
+                    }
+                }
+                .to_owned(),
             ),
+            caution: Some(CAUTION_TESTER.to_owned()),
             about: About::run(id),
             ..step(
                 &slug(&[id, "identify"]),
@@ -599,8 +611,12 @@ impl<'a> Work<'a> {
             if plate.is_some_and(|p| p.block.is_some()) {
                 after.push(format!("{name}-block"));
             }
-            let order =
-                if stack.nut.is_some() { "lug, washer, nut" } else { "bolt, washer, lug" };
+            let order = match (&stack.nut, &stack.washer) {
+                (Some(_), Some(_)) => "lug, washer, nut",
+                (Some(_), None) => "lug, nut",
+                (None, Some(_)) => "bolt, washer, lug",
+                (None, None) => "bolt, lug",
+            };
             let mut text = vec![
                 format!(
                     "Land {} on terminal {}: {order}; palm flat on the pad.",

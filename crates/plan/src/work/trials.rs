@@ -19,6 +19,8 @@ use physics::units::{Dimension, System, show, show_both};
 pub struct Trial {
     /// Kebab-case id.
     pub id: String,
+    /// What is measured, in the words of all trials like it: "Resistance of each cable, lug to lug, at 20 degC".
+    pub kind: &'static str,
     /// What is measured.
     pub what: String,
     /// How to connect and read.
@@ -44,10 +46,17 @@ pub enum Limit {
     AtLeast(Quantity),
     /// Between these.
     Between(Quantity, Quantity),
-    /// To be seen: "U to U only, nothing to V, W or chassis".
+    /// To be seen: "no gap between plate and housing".
     Seen(String),
+    /// Every pair of ends, and whether it is closed: ("U to V", false).
+    Pairs(Vec<(String, bool)>),
     /// Cannot be computed because something is unknown: what.
     Unknown(String),
+}
+
+/// "U to U closed", "U to V open".
+pub fn pair(named: &str, closed: bool) -> String {
+    format!("{named} {}", if closed { "closed" } else { "open" })
 }
 
 /// When a trial is done.
@@ -85,7 +94,9 @@ pub fn require(
         trials.extend(identity(parts, run));
     }
     for run in &parts.runs {
-        trials.push(insulation(parts, run, protection));
+        let [between, chassis] = insulation(parts, run, protection);
+        trials.extend((1 < run.cables.len()).then_some(between));
+        trials.push(chassis);
     }
     let mut ports: Vec<&str> = Vec::new();
     for end in ends {
@@ -109,6 +120,7 @@ pub fn require(
             trials.push(first_spin(run));
         }
         trials.extend(sized.heat.as_ref().and_then(|heat| warm(run, heat)));
+        trials.extend(sized.heat.iter().flat_map(|heat| warm_lugs(run, heat, ends)));
     }
     trials
 }
@@ -116,6 +128,7 @@ pub fn require(
 fn trial(id: String, when: When, source: &'static str, limit: Limit) -> Trial {
     Trial {
         id,
+        kind: "",
         what: String::new(),
         connect: String::new(),
         when,
@@ -141,6 +154,7 @@ fn resistance(run: &RunParts<'_>, cable: &str, sized: &SizedRun, cut: &RunCut) -
         (_, None) => Limit::Unknown("the made length is not known".to_owned()),
     };
     Trial {
+        kind: "Resistance of each cable, lug to lug, at 20 degC",
         what: format!("Resistance of {id} {cable}, lug to lug, at 20 degC"),
         connect: "Four-wire, current at the palms, voltage at the palms inside the current; note the \
                   cable's temperature T in degC and multiply the reading by 254.5 / (234.5 + T)"
@@ -161,6 +175,7 @@ fn spread(run: &RunParts<'_>, sized: &SizedRun, cut: &RunCut) -> Option<Trial> {
     let crimps_ohm = 2.0 * contact::drop_rule_ohm(row.resistance_ohm_per_km);
     let limit = Limit::AtMost(Quantity::new(crimps_ohm, Dimension::Resistance));
     Some(Trial {
+        kind: "Largest less smallest resistance in each run",
         what: format!("Largest less smallest resistance of the cables of {id}"),
         connect: "From the readings above, all at the same temperature".to_owned(),
         about: About::run(id),
@@ -175,30 +190,30 @@ fn identity(parts: &Parts<'_>, run: &RunParts<'_>) -> Option<Trial> {
     }
     let id = &run.run.id.value;
     let [from, to] = [run.from, run.to].map(|port| spoken(&parts.ports[port].name));
-    let mut seen = Vec::new();
+    let mut pairs = Vec::new();
     for a in &run.cables {
         for b in &run.cables {
-            let state = if a == b { "closed" } else { "open" };
-            seen.push(format!("{}-{} {state}", a.from, b.to));
+            pairs.push((format!("{} to {}", a.from, b.to), a == b));
         }
     }
     Some(Trial {
+        kind: "Identity of the cables",
         what: format!("Identity of the cables of {id}"),
         connect: format!(
             "Continuity from each lug at {from} to each lug at {to}, before either end is landed; \
              all of them, not only the pairs that should be closed"
         ),
         about: About::run(id),
-        ..trial(
-            slug(&[id, "identity"]),
-            When::Laid,
-            "common-practice",
-            Limit::Seen(seen.join(", ")),
-        )
+        ..trial(slug(&[id, "identity"]), When::Laid, "common-practice", Limit::Pairs(pairs))
     })
 }
 
-fn insulation(parts: &Parts<'_>, run: &RunParts<'_>, protection: Option<&Protected>) -> Trial {
+/// Between its cables a run is tested before it is landed: then a winding or a link capacitor joins them.
+fn insulation(
+    parts: &Parts<'_>,
+    run: &RunParts<'_>,
+    protection: Option<&Protected>,
+) -> [Trial; 2] {
     let id = &run.run.id.value;
     let stated = protection.and_then(|p| p.isolation_ohm).or_else(|| {
         // Buses joined through an inverter are held to the AC value.
@@ -212,24 +227,47 @@ fn insulation(parts: &Parts<'_>, run: &RunParts<'_>, protection: Option<&Protect
         || "the test voltage".to_owned(),
         |v| show(v, Dimension::Voltage, System::Metric),
     );
-    Trial {
-        what: format!("Insulation of {id} to chassis, and between its cables"),
-        connect: format!(
-            "{volts} DC for one minute, electronics disconnected or as their makers allow; \
-             dry new cable usually reads far above the limit"
-        ),
+    let told = |what: &str, kind: &'static str, connect: String, when: When, ending: &str| {
+        Trial {
+        kind,
+        what: format!("Insulation of {id} {what}"),
+        connect,
         about: About::run(id),
         caution: Some(
             "The tester's voltage can hurt and the cable stays charged: discharge it after each reading"
                 .to_owned(),
         ),
-        ..trial(slug(&[id, "insulation"]), When::Fitted, "un-r100", limit)
+        ..trial(slug(&[id, ending]), when, "un-r100", limit.clone())
     }
+    };
+    [
+        told(
+            "between its cables",
+            "Insulation between the cables of each run",
+            format!(
+                "{volts} DC for one minute from each cable to all others joined, both ends free and clear of \
+                 metal; dry new cable usually reads far above the limit"
+            ),
+            When::Laid,
+            "insulation-between",
+        ),
+        told(
+            "to chassis",
+            "Insulation of each run to chassis",
+            format!(
+                "{volts} DC for one minute, electronics disconnected or as their makers allow; \
+                 dry new cable usually reads far above the limit"
+            ),
+            When::Fitted,
+            "insulation",
+        ),
+    ]
 }
 
 fn bonding(port: &str) -> Trial {
     let limit = Limit::AtMost(Quantity::new(BOND_OHM_MAX, Dimension::Resistance));
     Trial {
+        kind: "Bond of each plate to chassis",
         what: format!("Bond of the plate of {} to chassis", spoken(port)),
         connect:
             "Four-wire, at least 0.2 A, from bare metal of the plate to the chassis ground"
@@ -241,6 +279,7 @@ fn bonding(port: &str) -> Trial {
 
 fn marked(port: &str) -> Trial {
     Trial {
+        kind: "Every bolt torqued and marked",
         what: format!("Every bolt of {} torqued and marked", spoken(port)),
         connect: "Look, with the steps beside you; do not torque again".to_owned(),
         about: About::port(port),
@@ -255,6 +294,7 @@ fn marked(port: &str) -> Trial {
 
 fn gap(port: &str) -> Trial {
     Trial {
+        kind: "Seat of each plate",
         what: format!("Seat of the plate of {}", spoken(port)),
         connect: "All round, with a lamp".to_owned(),
         about: About::port(port),
@@ -275,6 +315,7 @@ fn precharge(parts: &Parts<'_>, protected: &Protected) -> Option<Trial> {
     let share = 1.0 - precharge.left_v / highest;
     let limit = Limit::AtLeast(Quantity::new(volts * share, Dimension::Voltage));
     Some(Trial {
+        kind: "Link voltage as pre-charge ends",
         what: format!(
             "Link voltage {} after pre-charge begins",
             show(precharge.close_s, Dimension::Time, System::Metric)
@@ -294,6 +335,7 @@ fn discharge(parts: &Parts<'_>, protected: &Protected) -> Option<Trial> {
     let given = parts.build.protection.as_ref().and_then(|p| p.discharge_s.as_ref());
     let limit_s = given.map_or(seconds, |g| g.value);
     Some(Trial {
+        kind: "Time until the link is under 60 V",
         what: "Time until the link is under 60 V".to_owned(),
         connect: "Open the contactors, watch the link's voltage and a clock".to_owned(),
         about: About::run(&protected.run),
@@ -310,6 +352,7 @@ fn discharge(parts: &Parts<'_>, protected: &Protected) -> Option<Trial> {
 fn first_spin(run: &RunParts<'_>) -> Trial {
     let id = &run.run.id.value;
     Trial {
+        kind: "First spin, wheels off the ground",
         what: "First spin, wheels off the ground".to_owned(),
         connect: "Least torque the drive allows, forward then reverse".to_owned(),
         about: About::run(id),
@@ -328,13 +371,9 @@ fn warm(run: &RunParts<'_>, heat: &Heat) -> Option<Trial> {
     let id = &run.run.id.value;
     let surface_c = heat.surface_c?;
     Some(Trial {
-        what: format!("Hottest place of {id}, cable and lugs"),
-        connect: format!(
-            "Thermal indicator or camera after half an hour at {} in air of {}; at less current or \
-             cooler air the limit is lower",
-            show(heat.current_a_rms, Dimension::Current, System::Metric),
-            show_both(heat.air_c, Dimension::Temperature, System::Metric)
-        ),
+        kind: "Hottest place of the cables",
+        what: format!("Hottest place of the cables of {id}"),
+        connect: format!("Thermal indicator or camera {}", warmed(heat)),
         about: About::cable(id, &heat.cable),
         ..trial(
             slug(&[id, "warm"]),
@@ -343,6 +382,44 @@ fn warm(run: &RunParts<'_>, heat: &Heat) -> Option<Trial> {
             Limit::AtMost(Quantity::new(surface_c, Dimension::Temperature)),
         )
     })
+}
+
+/// A lug is warmer than its cable by what its joint makes; a label tells it behind a closed cover.
+fn warm_lugs(run: &RunParts<'_>, heat: &Heat, ends: &[End]) -> Vec<Trial> {
+    let id = &run.run.id.value;
+    let mut trials: Vec<Trial> = Vec::new();
+    for end in ends.iter().filter(|e| e.run == *id) {
+        let Some(warm) = &end.warm else { continue };
+        let name = slug(&[id, &end.port, "warm"]);
+        // The lugs of one side are alike; the warmest of them is the limit.
+        if trials.iter().any(|t| t.id == name) {
+            continue;
+        }
+        trials.push(Trial {
+            kind: "Hottest lug at each landing",
+            what: format!("Hottest lug of {id} at {}", spoken(&end.port)),
+            connect: format!(
+                "Temperature label on each lug before its cover is closed, read {}",
+                warmed(heat)
+            ),
+            about: About::end(id, None, &end.port),
+            ..trial(
+                name,
+                When::FirstDrive,
+                "computed",
+                Limit::AtMost(Quantity::new(warm.lug_c, Dimension::Temperature)),
+            )
+        });
+    }
+    trials
+}
+
+fn warmed(heat: &Heat) -> String {
+    format!(
+        "after half an hour at {} in air of {}; at less current or cooler air the limit is lower",
+        show(heat.current_a_rms, Dimension::Current, System::Metric),
+        show_both(heat.air_c, Dimension::Temperature, System::Metric)
+    )
 }
 
 /// Largest resistance between an exposed conductive part and the chassis (UN R100, 5.1.2.2).
@@ -360,22 +437,47 @@ mod tests {
         let plan = planned(BASE);
         let run = plan.runs.iter().find(|r| r.cables.len() == 3).expect("a three-phase run");
         let identity = plan.trials.iter().find(|t| t.id == format!("{}-identity", run.id));
-        let Limit::Seen(seen) = &identity.expect("an identity trial").limit else {
-            panic!("identity is seen")
+        let Limit::Pairs(expected) = &identity.expect("an identity trial").limit else {
+            panic!("identity is tried in pairs")
         };
-        let expected: Vec<&str> = seen.split(", ").collect();
         assert_eq!(expected.len(), 9);
         let labels: Vec<&str> = run.cables.iter().map(|c| c.from.as_str()).collect();
         for order in [[0, 2, 1], [1, 0, 2], [2, 1, 0], [1, 2, 0], [2, 0, 1]] {
             let mut differ = 0;
             for (i, a) in labels.iter().enumerate() {
                 for (j, b) in labels.iter().enumerate() {
-                    let state = if order[i] == j { "closed" } else { "open" };
-                    differ +=
-                        usize::from(!expected.contains(&format!("{a}-{b} {state}").as_str()));
+                    let read = (format!("{a} to {b}"), order[i] == j);
+                    differ += usize::from(!expected.contains(&read));
                 }
             }
             assert!(differ >= 2, "{order:?} changes only {differ} readings");
+        }
+    }
+
+    #[test]
+    fn cables_are_tried_against_each_other_before_a_winding_joins_them() {
+        let plan = planned(BASE);
+        for run in &plan.runs {
+            let of = |ending: &str| {
+                let id = format!("{}-{ending}", run.id);
+                plan.trials.iter().find(|t| t.id == id).unwrap_or_else(|| panic!("{id}")).when
+            };
+            assert_eq!(of("insulation-between"), When::Laid);
+            assert_eq!(of("insulation"), When::Fitted);
+        }
+    }
+
+    #[test]
+    fn a_lug_may_be_as_warm_as_it_was_computed() {
+        let plan = planned(BASE);
+        for end in &plan.ends {
+            let lug_c = end.warm.as_ref().expect("a warm lug").lug_c;
+            let id = slug(&[&end.run, &end.port, "warm"]);
+            let trial = plan.trials.iter().find(|t| t.id == id).expect("a trial of its lugs");
+            assert_eq!(
+                trial.limit,
+                Limit::AtMost(Quantity::new(lug_c, Dimension::Temperature))
+            );
         }
     }
 }
