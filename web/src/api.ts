@@ -28,7 +28,7 @@ export const tab = `tab-${Math.random().toString(36).slice(2, 10)}`;
 export const inAddress = (id: string): string => (id === "." ? "here" : encodeURIComponent(id));
 
 /** An address of a build's own. */
-export const of = (id: string, rest: string): string => `/api/builds/${inAddress(id)}/${rest}`;
+export const of = (id: string, rest: string): string => `/api/builds/${inAddress(id)}${rest === "" ? "" : `/${rest}`}`;
 
 async function answer(path: string, init: RequestInit): Promise<Response> {
   let response: Response;

@@ -83,7 +83,14 @@ function optionsOf(props: Props, width: number, height: number): uPlot.Options {
       y: props.log_y ? { distr: 3 as const } : {},
     },
     axes: [axis(props.x_name, 34), axis(props.y_name, 54)],
-    legend: { live: true },
+    legend: {
+      markers: {
+        width: 2,
+        stroke: (_, i) => colour(props.lines[i - 1]?.ink ?? "--ink"),
+        dash: (_, i) => (props.lines[i - 1]?.dash ? "dashed" : "solid"),
+        fill: () => "transparent",
+      },
+    },
     cursor: { points: { size: 6 } },
     series: [
       { label: props.x_name, value: (_, v) => (v === null ? "" : String(Number(v.toPrecision(4)))) },

@@ -10,6 +10,14 @@ export const VERDICT_WORDS: Record<Verdict, string> = {
   holds: "holds",
 };
 
+/** A verdict as a sentence. */
+export const VERDICT_SAID: Record<Verdict, string> = {
+  fails: "Something fails",
+  unknown: "Something is not known yet",
+  close: "Nothing fails, some limits are close",
+  holds: "Everything holds",
+};
+
 const GLYPHS: Record<Verdict, JSX.Element> = {
   // A filled square, crossed.
   fails: (

@@ -12,6 +12,8 @@ export const SHEETS = [
   "figures",
   "shelf",
 ] as const;
+/** Sheets that are read rather than worked on: the strips make room for them. */
+export const READ: ReadonlySet<SheetName> = new Set(["kit", "steps", "trials", "book", "figures", "shelf"]);
 export type SheetName = (typeof SHEETS)[number];
 
 export interface Place {

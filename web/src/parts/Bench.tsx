@@ -3,7 +3,7 @@ import { lazy, Suspense } from "preact/compat";
 import { useEffect } from "preact/hooks";
 import { build, desk, open, trouble } from "../bench.ts";
 import { stage, textOpen } from "../look.ts";
-import { place } from "../place.ts";
+import { place, READ } from "../place.ts";
 import { Sheet } from "../sheets/Sheet.tsx";
 import { Stage } from "../strip/Stage.tsx";
 import { Bar } from "./Bar.tsx";
@@ -16,12 +16,15 @@ import { Working } from "./Working.tsx";
 
 const Text = lazy(() => import("../editor/Text.tsx").then((m) => m.Text));
 
+/** The height of the strips beside the open sheet. */
+const height = () => (READ.has(place.value.sheet) ? stage.read : stage.work);
+
 export function Bench({ id }: { id: string }) {
   useEffect(() => void open(id), [id]);
   if (trouble.value) return <Trouble error={trouble.value} again={() => void open(id)} />;
   if (build.value !== id) return null;
   return (
-    <div class={`bench${textOpen.value ? " with-text" : ""}`} style={`--stage:${stage.value}%`}>
+    <div class={`bench${textOpen.value ? " with-text" : ""}`} style={`--stage:${height().value}%`}>
       <Bar />
       <Slip />
       <Stage />
@@ -50,18 +53,18 @@ function Pull() {
   const hold = (n: number) => Math.min(70, Math.max(18, n));
   return (
     // biome-ignore lint/a11y/useSemanticElements: a separator that can be moved has no element of its own
-    <div class="pull" role="separator" tabIndex={0} aria-orientation="horizontal" aria-label="Height of the strips" aria-valuenow={Math.round(stage.value)} aria-valuemin={18} aria-valuemax={70}
+    <div class="pull" role="separator" tabIndex={0} aria-orientation="horizontal" aria-label="Height of the strips" aria-valuenow={Math.round(height().value)} aria-valuemin={18} aria-valuemax={70}
       onKeyDown={(e) => {
         const by = { ArrowUp: -4, ArrowDown: 4 }[e.key];
         if (!by) return;
-        stage.value = hold(stage.value + by);
+        height().value = hold(height().value + by);
         e.preventDefault();
       }}
       onPointerDown={(e) => e.currentTarget.setPointerCapture(e.pointerId)}
       onPointerMove={(e) => {
         if (!e.currentTarget.hasPointerCapture(e.pointerId)) return;
         const top = document.getElementById("stage")?.getBoundingClientRect().top ?? 0;
-        stage.value = hold((100 * (e.clientY - top)) / (innerHeight || 1));
+        height().value = hold((100 * (e.clientY - top)) / (innerHeight || 1));
       }}
     />
   );

@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { choose, plan, planned } from "../bench.ts";
 import { belongs, chosen, placeWords } from "../chosen.ts";
-import { Glyph, Icon } from "../icons.tsx";
+import { Glyph, Icon, VERDICT_SAID } from "../icons.tsx";
 import { systemOf } from "../strip/Strip.tsx";
 import { leadTo } from "../sheets/lead.ts";
 import type { Gone, Mistake, Notice, Planned, Verdict } from "../wire.ts";
@@ -15,12 +15,6 @@ import { showLine } from "./lines.ts";
 const only = signal<Verdict | null>(null);
 const opened = signal<string | null>(null);
 
-const VERDICT_SAID: Record<Verdict, string> = {
-  fails: "Something fails",
-  unknown: "Something is not known yet",
-  close: "Nothing fails, some limits are close",
-  holds: "Everything holds",
-};
 const ALL: Verdict[] = ["fails", "unknown", "close", "holds"];
 const CHANGE_SAID: Record<Notice["change"], string> = {
   same: "",
@@ -94,7 +88,7 @@ function Said({ of }: { of: Planned }) {
       <p class={`word of-${of.verdict}`}>
         <Glyph of={of.verdict} /> {VERDICT_SAID[of.verdict]}
       </p>
-      <p class="quiet">{of.stale ? "As it was before the text broke" : of.for_building ? "May be built to, once a licensed person agrees" : "Not for building"}</p>
+      <p class="quiet">{of.stale ? "As it was before the text broke" : of.for_building ? "The book carries no stamp; a licensed person has the last word" : "The book is stamped: not for building"}</p>
     </div>
   );
 }

@@ -38,6 +38,9 @@ export function BookSheet() {
   return (
     <div class="book">
       <div class="book-choice no-print">
+        <button type="button" class="main" disabled={begun && t?.state !== "ready" && t?.state !== "failed"} onClick={() => void ask(id)}>
+          {old ? "Set it again" : "Set the book"}
+        </button>
         <fieldset>
           <legend>Chapters</legend>
           <label class="tick">
@@ -51,9 +54,6 @@ export function BookSheet() {
             </label>
           ))}
         </fieldset>
-        <button type="button" class="main" disabled={begun && t?.state !== "ready" && t?.state !== "failed"} onClick={() => void ask(id)}>
-          {old ? "Set it again" : "Set the book"}
-        </button>
         {t?.state === "ready" && t.url && (
           <p>
             <a href={t.url} download={`${id === "." ? "build" : id}.pdf`}>
@@ -76,7 +76,7 @@ export function BookSheet() {
             {t.error ?? "The book could not be set"}
           </p>
         )}
-        {t?.state === "ready" && t.url && <iframe title="The book" src={t.url} />}
+        {t?.state === "ready" && t.url && <iframe title="The book" src={`${t.url}#navpanes=0&view=FitH`} />}
       </div>
     </div>
   );

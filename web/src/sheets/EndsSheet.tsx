@@ -30,12 +30,10 @@ export function EndsSheet() {
   const at = placeOf(p);
   if (!at) return <p class="quiet">No end yet. An end comes with a run between two ports that have terminals.</p>;
   return (
-    <div class="two-panes">
+    <>
       <Which of={p} now={at} />
-      <div class="pane">
-        <OneEnd of={at} />
-      </div>
-    </div>
+      <OneEnd of={at} />
+    </>
   );
 }
 
@@ -65,14 +63,14 @@ function worstOf(run: string, cable: string, port: string): Verdict | null {
 
 function Which({ of: p, now }: { of: Plan; now: Place }) {
   return (
-    <nav class="pane-list narrow" aria-label="Ends">
+    <nav class="which" aria-label="Ends">
       {p.runs.map((run) =>
         SIDES.map((side) => {
           const port = side === "from" ? run.from : run.to;
           return (
             <section key={`${run.id}-${side}`}>
               <h3>
-                {port} <span class="quiet">run {run.id}</span>
+                {port} <span class="quiet">of {run.id}</span>
               </h3>
               <ul class="side-by-side">
                 {run.cables.map((c) => {
@@ -156,7 +154,7 @@ function Facts({ of: e }: { of: End }) {
     ["bolt", e.bolt?.name ?? null],
     ["torque", e.torque_nm === null ? null : both(e.torque_nm, "N m")],
     ["torque from", e.torque?.governed_by ?? null],
-    ["lug gets", e.warm ? both(e.warm.lug_c, "c") : null],
+    ["lug gets", e.warm ? both(e.warm.lug_c, "degC") : null],
     ["before the lug", e.before_lug.length > 0 ? e.before_lug.join(", then ") : null],
   ];
   return (

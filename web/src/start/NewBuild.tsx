@@ -56,7 +56,7 @@ export function NewBuild({ of, done }: Props) {
             <Pick of={QUESTIONS} now={from} set={setFrom} name="A few questions" what="what is known so far; the rest can wait" />
             <Pick of={STARTER} now={from} set={setFrom} name="The commented starter" what="a document to read and write over" />
             {of.examples.map((e) => (
-              <Pick key={e.name} of={e.name} now={from} set={setFrom} name={e.title} what={e.what} />
+              <Pick key={e.name} of={e.name} now={from} set={setFrom} name={e.title} what={e.what.startsWith(`${e.title}: `) ? e.what.slice(e.title.length + 2) : e.what} />
             ))}
           </div>
         </fieldset>

@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { get } from "../api.ts";
 import { on } from "../events.ts";
-import { Glyph, Icon } from "../icons.tsx";
+import { Glyph, Icon, VERDICT_SAID } from "../icons.tsx";
 import { dark, light } from "../look.ts";
 import { Foot } from "../parts/Foot.tsx";
 import { Picture } from "../parts/Picture.tsx";
@@ -79,12 +79,13 @@ function OneCard({ of }: { of: Card }) {
       <h2>{of.title}</h2>
       {of.verdict ? (
         <p class={`of-${of.verdict} said`}>
-          <Glyph of={of.verdict} /> {of.for_building ? "May be built to" : "Not for building"}
+          <Glyph of={of.verdict} /> {VERDICT_SAID[of.verdict]}
         </p>
       ) : (
         <p class="of-fails said">{of.error ?? "Cannot be read"}</p>
       )}
       <p class="quiet">
+        {of.for_building ? "" : "not for building · "}
         {of.counts.fails} fail, {of.counts.unknown} unknown, {of.counts.close} close
         {of.changed_ms !== null && <> · {when(of.changed_ms)}</>}
       </p>

@@ -14,9 +14,14 @@ interface Props {
 }
 
 export function Heat({ heat, sections, view, width, height, system }: Props) {
-  const unit = shownUnit("c", system);
-  const [low, high] = heat.range_c;
-  const top = 16;
+  const unit = shownUnit("degC", system);
+  const seen = heat.spots.flatMap((s) => [s.steady_c, s.hottest_c, s.low_c, s.high_c]).filter((c): c is number => c !== null);
+  // The lowest curve and the limit, with a little room: the air below would only press the curves together.
+  const bottom_c = Math.min(heat.limit_c, ...seen);
+  const top_c = Math.max(heat.limit_c, ...seen);
+  const low = bottom_c - 0.12 * (top_c - bottom_c) - 0.5;
+  const high = top_c;
+  const top = 15;
   const bottom = height - (sections.length > 1 ? 16 : 4);
   const y = (c: number) => bottom - ((c - low) / Math.max(1e-9, high - low)) * (bottom - top);
   const lines = heatLines(heat);

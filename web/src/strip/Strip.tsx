@@ -9,10 +9,11 @@ import { useSize } from "../size.ts";
 import type { Measure } from "../wire.ts";
 import { Heat } from "./Heat.tsx";
 import { measureRows, type Drawn, type Scene } from "./scene.ts";
-import { around, type Extent, held, panned, tape, toX, toY, type View, whole, zoomed } from "./view.ts";
+import { around, type Extent, held, panned, tape, toX, type View, whole, zoomed } from "./view.ts";
 
-const TAPE = 20;
-const ROW = 20;
+const TAPE = 18;
+const FLAGS = 15;
+const ROW = 19;
 const MOVED_LEAST_PX = 4;
 
 interface Props {
@@ -27,11 +28,11 @@ export function Strip({ scene, least, system }: Props) {
   const { width, height } = useSize(box);
   const [zoom, setZoom] = useState<View | null>(null);
   const rows = useMemo(() => measureRows(scene.strip.measures), [scene]);
-  const tight = height < 150;
+  const tight = height < 165;
   const shownRows = tight ? rows.slice(0, 1) : rows.slice(0, 2);
   const foot = shownRows.length * ROW;
-  const heatHeight = scene.strip.heat ? Math.round((height - TAPE - foot) * 0.42) : 0;
-  const bodyTop = heatHeight + TAPE;
+  const heatHeight = scene.strip.heat ? Math.round((height - TAPE - FLAGS - foot) * 0.48) : 0;
+  const bodyTop = heatHeight + TAPE + FLAGS;
   const bodyHeight = Math.max(24, height - bodyTop - foot);
   const wholeView = { ...whole(scene.extent, width), px_per_mm: least };
   wholeView.left_mm = scene.extent.x_mm[0] - 26 / least;
@@ -58,14 +59,14 @@ export function Strip({ scene, least, system }: Props) {
   return (
     <section class="strip" aria-label={`Run ${scene.strip.run}`}>
       <header>
-        <h2>
+        <h2 title={`${scene.strip.from_name} to ${scene.strip.to_name}`}>
           {scene.strip.run}
           <span class="quiet">
             {" "}
-            {scene.strip.from_name} to {scene.strip.to_name}
+            {scene.strip.from} to {scene.strip.to}
           </span>
         </h2>
-        <span class="facts">{[scene.strip.cable, scene.strip.heat?.margin_text].filter(Boolean).join(" · ")}</span>
+        <span class="facts">{[scene.strip.cable, tight ? cutOf(scene) : null, scene.strip.heat?.margin_text && `margin ${scene.strip.heat.margin_text}`].filter(Boolean).join(" · ")}</span>
         <div class="tools">
           <button type="button" class="bare" title={`Near ${scene.strip.from}`} onClick={() => near("from")}>
             <Icon name="from" />
@@ -110,18 +111,11 @@ export function Strip({ scene, least, system }: Props) {
                   <Part key={d.shape.id} of={d} here={here?.shape === d.shape.id} run={scene.strip.run} />
                 ))}
               </g>
-              <g class="axis-names">
-                {scene.drawn.filter((d) => d.shape.kind === "box").map((d, i) => (
-                  <text key={d.shape.id} x={i === 0 ? Math.max(4, toX(view, d.extent.x_mm[0])) : Math.min(width - 4, toX(view, d.extent.x_mm[1]))} y={Math.max(bodyTop + 12, toY(view, d.extent.y_mm[1], bodyHeight) + bodyTop - 4)} text-anchor={i === 0 ? "start" : "end"}>
-                    {i === 0 ? scene.strip.from : scene.strip.to}
-                  </text>
-                ))}
-              </g>
             </g>
             {scene.flags.map((f) => {
               const x = toX(view, f.x_mm);
               return x < -10 || x > width + 10 ? null : (
-                <g key={f.shape} class={`flag of-${f.verdict}`} transform={`translate(${x} ${bodyTop})`} onClick={() => pick(scene, f.shape)}>
+                <g key={f.shape} class={`flag of-${f.verdict}`} transform={`translate(${x} ${bodyTop - FLAGS})`} onClick={() => pick(scene, f.shape)}>
                   <path d="M0 14V3M0 3h10v7H0z" />
                 </g>
               );
@@ -136,6 +130,11 @@ export function Strip({ scene, least, system }: Props) {
       <p class="hidden-words" aria-live="polite">{here?.shape ? scene.drawn.find((d) => d.shape.id === here.shape)?.shape.text : ""}</p>
     </section>
   );
+}
+
+/** The measure of the cut, in words. */
+function cutOf(scene: Scene): string | null {
+  return scene.strip.measures.find((m) => m.text.startsWith("cut"))?.text ?? null;
 }
 
 function join(a: Extent | null, b: Extent): Extent {

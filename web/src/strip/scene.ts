@@ -69,23 +69,35 @@ export function sceneOf(strip: Strip, notices: readonly Notice[]): Scene {
     x_mm: drawn.length > 0 ? all.x_mm : [0, Math.max(1, strip.length_mm)],
     y_mm: strip.y_mm,
   };
-  return { strip, extent, drawn, flags: flagsOf(drawn) };
+  return { strip, extent, drawn, flags: flagsOf(drawn, verdicts) };
 }
 
+/** Flags nearer than this are one. */
+const NEAR_MM = 40;
+/** A finding of more shapes than this is of the run, not of a place. */
+const MANY = 4;
+
 /** One flag for each place along the strip whose parts are meant by findings that do not hold. */
-function flagsOf(drawn: readonly Drawn[]): Flag[] {
+function flagsOf(drawn: readonly Drawn[], verdicts: ReadonlyMap<string, Verdict>): Flag[] {
+  const shares = new Map<string, number>();
+  for (const d of drawn) for (const id of d.shape.findings) shares.set(id, (shares.get(id) ?? 0) + 1);
+  const told = new Set<string>();
   const flags: (Flag & { ids: Set<string> })[] = [];
   for (const d of drawn) {
     if (d.verdict === null || d.shape.kind === "box") continue;
+    // What is said of the whole run, or of all clips alike, is flagged once and not at each.
+    const said = d.shape.findings.filter((id) => verdicts.get(id) !== "holds" && verdicts.has(id));
+    if (said.every((id) => told.has(id) && (shares.get(id) ?? 0) > MANY)) continue;
+    for (const id of said) told.add(id);
     const x_mm = (d.extent.x_mm[0] + d.extent.x_mm[1]) / 2;
-    const near = flags.find((f) => Math.abs(f.x_mm - x_mm) < 12);
+    const near = flags.find((f) => Math.abs(f.x_mm - x_mm) < NEAR_MM);
     if (near) {
       if (worse(near.verdict, d.verdict) !== near.verdict) near.shape = d.shape.id;
       near.verdict = worse(near.verdict, d.verdict) ?? near.verdict;
-      for (const id of d.shape.findings) near.ids.add(id);
+      for (const id of said) near.ids.add(id);
       near.count = near.ids.size;
     } else {
-      const ids = new Set(d.shape.findings);
+      const ids = new Set(said);
       flags.push({ x_mm, verdict: d.verdict, count: ids.size, shape: d.shape.id, ids });
     }
   }

@@ -44,6 +44,7 @@ export function viewerIn(parent: HTMLElement, isDark: boolean): Viewer {
   let body: Object3D | null = null;
   let parts: { mesh: Object3D; from: Vector3; by: Vector3 }[] = [];
   let spread = 0;
+  let fresh = false;
   const edges = new LineBasicMaterial({ color: isDark ? 0x000000 : 0x1b1f23, transparent: true, opacity: 0.55 });
 
   const draw = () => renderer.render(scene, camera);
@@ -87,19 +88,24 @@ export function viewerIn(parent: HTMLElement, isDark: boolean): Viewer {
         dispose(body);
       }
       body = gltf.scene;
+      // The file turns and shrinks its millimetres to what others expect; here they stay as they are, z up.
+      for (const root of body.children) {
+        root.quaternion.identity();
+        root.scale.setScalar(1);
+      }
       scene.add(body);
       body.updateMatrixWorld(true);
       parts = partsOf(body, edges);
       place();
-      if (first) {
-        size();
-        home();
-      }
+      if (first) size();
+      fresh = first;
       return parts.map((p) => p.mesh.name.replaceAll("_", " ")).filter((n) => n !== "");
     },
     apart(by) {
       spread = by;
       place();
+      if (fresh) home();
+      fresh = false;
     },
     light(dark) {
       edges.color = new Color(dark ? 0x000000 : 0x1b1f23);

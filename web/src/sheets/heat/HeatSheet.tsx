@@ -54,8 +54,8 @@ function Numbers({ of: run }: { of: Run }) {
     ? [
         ["current", show(h.current_a_rms, "A", s)],
         ["rated", show(h.rating_a, "A", s)],
-        ["conductor", show(h.conductor_c, "c", s)],
-        ["limit", show(h.limit_c, "c", s)],
+        ["conductor", show(h.conductor_c, "degC", s)],
+        ["limit", show(h.limit_c, "degC", s)],
         ["drop", show(run.drop_v, "V", s)],
         ["loss", show(run.loss_w, "W", s)],
       ]
@@ -117,7 +117,7 @@ function HangsOn({ of: along, steady }: { of: Along; steady: number | null }) {
     <section>
       <h3>What the answer hangs on</h3>
       <p class="quiet">
-        The conductor lies between {show(along.band.low_c, "c", s)} and {show(along.band.high_c, "c", s)} over all of it together
+        The conductor lies between {show(along.band.low_c, "degC", s)} and {show(along.band.high_c, "degC", s)} over all of it together
       </p>
       <ul class="bounds">
         {parts.map((b) => (
@@ -145,8 +145,8 @@ function BoundBar({ of: b, low, high, steady }: { of: Bound; low: number; high: 
             {steady !== null && <path class="now" d={`M${x(steady)} 0v10`} />}
           </svg>
           <div class="row spread small">
-            <span>{show(b.low_c, "c", s)}</span>
-            <span>{show(b.high_c, "c", s)}</span>
+            <span>{show(b.low_c, "degC", s)}</span>
+            <span>{show(b.high_c, "degC", s)}</span>
           </div>
         </>
       )}

@@ -28,7 +28,7 @@ export function overOneAxis(curves: readonly (readonly (readonly [number, number
 
 export function alongChart(heat: StripHeat, ghost: StripHeat | null, s: System): ChartOf {
   const pairs = (h: StripHeat, key: "steady_c" | "hottest_c" | "low_c" | "high_c"): [number, number | null][] =>
-    h.spots.map((p) => [p.x_mm, on(p[key], "c", s)]);
+    h.spots.map((p) => [p.x_mm, on(p[key], "degC", s)]);
   const curves = [pairs(heat, "high_c"), pairs(heat, "low_c"), pairs(heat, "steady_c"), pairs(heat, "hottest_c")];
   if (ghost) curves.push(pairs(ghost, "steady_c"), pairs(ghost, "hottest_c"));
   const { x, values } = overOneAxis(curves);
@@ -38,7 +38,7 @@ export function alongChart(heat: StripHeat, ghost: StripHeat | null, s: System):
     { name: "band, lower", values: values[1] ?? [], ink: "--blue", width: 0.6 },
     { name: "steady", values: values[2] ?? [], ink: "--ink", width: 2 },
     { name: "hottest moment", values: values[3] ?? [], ink: "--ink", dash: [6, 4] },
-    { name: "limit", values: x.map(() => on(heat.limit_c, "c", s)), ink: "--fails" },
+    { name: "limit", values: x.map(() => on(heat.limit_c, "degC", s)), ink: "--fails" },
   ];
   if (ghost) {
     lines.push({ name: "steady, as slid", values: values[4] ?? [], ink: "--cable", width: 2.4 });
@@ -48,7 +48,7 @@ export function alongChart(heat: StripHeat, ghost: StripHeat | null, s: System):
     what: `Temperature along the run, limit ${heat.limit_c} degC${heat.margin_text ? `, ${heat.margin_text}` : ""}`,
     x: x.map((v) => onAxis(v, unit)),
     x_name: `along the run, ${unit.unit}`,
-    y_name: shownUnit("c", s).unit,
+    y_name: shownUnit("degC", s).unit,
     lines,
     bands: [{ between: [0, 1], ink: "--blue" }],
   };
@@ -56,10 +56,10 @@ export function alongChart(heat: StripHeat, ghost: StripHeat | null, s: System):
 
 export function overTime(run: Run, heat: Heat, s: System): (ChartOf & { title: string })[] {
   const out: (ChartOf & { title: string })[] = [];
-  const degrees = shownUnit("c", s).unit;
-  const limit = on(heat.limit_c, "c", s);
+  const degrees = shownUnit("degC", s).unit;
+  const limit = on(heat.limit_c, "degC", s);
   const of = (title: string, curves: { name: string; points: [number, number][] }[], what: string) => {
-    const { x, values } = overOneAxis(curves.map((c) => c.points.map(([t, v]) => [t, on(v, "c", s)] as [number, number | null])));
+    const { x, values } = overOneAxis(curves.map((c) => c.points.map(([t, v]) => [t, on(v, "degC", s)] as [number, number | null])));
     const inks = ["--ink", "--blue", "--holds", "--unknown", "--close"];
     out.push({
       title,

@@ -14,7 +14,7 @@ export function FaceSurvey({ of: s }: { of: FaceSheet }) {
   const [photo, setPhoto] = useState(s.photo.url !== null && s.photo.points.length > 0);
   const suspect = f.suspect;
   return (
-    <div class="plate-desk">
+    <div class="plate-desk survey">
       <div class="plate-main">
         <Standing of={s} />
         {suspect && (
@@ -83,7 +83,7 @@ function Readings({ of: s }: { of: FaceSheet }) {
           <th scope="col">Reading</th>
           <th scope="col">As read</th>
           <th scope="col" class="right">Left over</th>
-          <th scope="col">Against its deviation</th>
+          <th scope="col">By its deviation</th>
         </tr>
       </thead>
       <tbody>
@@ -97,9 +97,10 @@ function Readings({ of: s }: { of: FaceSheet }) {
 
 function Row({ of: r, sheet, index, most }: { of: Reading; sheet: FaceSheet; index: number; most: number }) {
   const place = sheet.readings[index];
+  const written = place?.text.split(" (")[0] ?? "";
   const bad = sheet.face.suspect?.reading === index;
   const send = (value: string) => {
-    if (!place || value === place.text) return;
+    if (!place || value === written) return;
     const edit: EditAsked = { file: sheet.file, path: place.path, value };
     void set([edit], r.what);
   };
@@ -118,7 +119,7 @@ function Row({ of: r, sheet, index, most }: { of: Reading; sheet: FaceSheet; ind
       </th>
       <td>
         {place && place.path.length > 0 ? (
-          <input key={place.text} aria-label={r.what} defaultValue={place.text} size={10} onBlur={(e) => send(e.currentTarget.value)} onKeyDown={(e) => { if (e.key === "Enter") send(e.currentTarget.value); }} />
+          <input key={written} aria-label={r.what} defaultValue={written} size={10} onBlur={(e) => send(e.currentTarget.value)} onKeyDown={(e) => { if (e.key === "Enter") send(e.currentTarget.value); }} />
         ) : (
           show(r.value_mm, "mm", systemOf())
         )}
