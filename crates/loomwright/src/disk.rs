@@ -42,7 +42,9 @@ pub(crate) fn beside_document(document: &Path, name: &str) -> Result<PathBuf> {
 pub(crate) fn read(path: &Path) -> Result<Sheet> {
     let name = path.display().to_string();
     let file = fs::File::open(path).map_err(|error| match error.kind() {
-        io::ErrorKind::NotFound => anyhow::anyhow!("{name}: there is no such file"),
+        io::ErrorKind::NotFound => {
+            anyhow::anyhow!("{name}: there is no such file{}", to_do(path))
+        }
         _ => anyhow::anyhow!("{name}: {error}"),
     })?;
     if file.metadata().with_context(|| name.clone())?.is_dir() {
@@ -54,10 +56,12 @@ pub(crate) fn read(path: &Path) -> Result<Sheet> {
         .read_to_end(&mut bytes)
         .with_context(|| format!("{name}: cannot be read"))?;
     if bytes.len() > SIZE_MAX {
-        bail!("{name}: the file is larger than {SIZE_MAX} bytes, and such a file is not read");
+        bail!(
+            "{name}: the file is larger than {SIZE_MAX} bytes and is not read: a document of text never is"
+        );
     }
     if let Some(at) = bytes.iter().position(|b| *b == 0) {
-        bail!("{name}: this is no text: byte {} is zero", at + 1);
+        bail!("{name}: this is no text but some other kind of file: byte {} is zero", at + 1);
     }
     match String::from_utf8(bytes) {
         Ok(text) => Ok(Sheet { name, text }),
@@ -66,6 +70,20 @@ pub(crate) fn read(path: &Path) -> Result<Sheet> {
             let line = error.as_bytes()[..good].iter().filter(|b| **b == b'\n').count() + 1;
             bail!("{name}:{line}: this is no UTF-8 text: save it as UTF-8");
         }
+    }
+}
+
+/// What to do about a document that is not there.
+fn to_do(path: &Path) -> String {
+    let folder = if path.ends_with(DOCUMENT) { path.parent() } else { Some(path) };
+    let builds = path.ends_with(DOCUMENT) || path.extension().is_none();
+    match folder.map(Path::display) {
+        Some(folder) if builds => {
+            let folder = folder.to_string();
+            let folder = if folder.is_empty() { "." } else { &folder };
+            format!("; `loomwright new {folder}` makes a build to start from")
+        }
+        _ => String::new(),
     }
 }
 

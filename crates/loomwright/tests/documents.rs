@@ -41,12 +41,18 @@ fn a_folder_where_the_document_is_due() {
 
 #[test]
 fn empty() {
-    refused("empty", "", &["the build has no `title`", "build.toml:1:1"]);
+    refused("empty", "", &["the document is empty", "build.toml:1:1", "loomwright new DIR"]);
+    let open = "title = \"t\"\n[run.a]\nlength = \"85 cm\nfrom = \"a.b\"\nto = \"c.d\"\n";
+    refused("open-quote", open, &["a double quote opens here", "build.toml:3:10"]);
 }
 
 #[test]
 fn binary() {
-    refused("binary", b"title = \"\0\x01\"", &["this is no text: byte 10 is zero"]);
+    refused(
+        "binary",
+        b"title = \"\0\x01\"",
+        &["this is no text but some other kind of file: byte 10 is zero"],
+    );
 }
 
 #[test]

@@ -174,7 +174,8 @@ fn misspelt_keys_are_seen_through() {
 
 #[test]
 fn what_is_needed_is_said() {
-    assert_eq!(one("").message, "the build has no `title`");
+    assert_eq!(one("").message, "the document is empty");
+    assert_eq!(one("units = \"metric\"\n").message, "the build has no `title`");
     let all = errors("title = \"t\"\n[run.a]\n");
     assert_eq!(all[0].message, "[run.a] has no `from`");
     assert_eq!(all[1].message, "[run.a] has no `to`");

@@ -57,7 +57,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     for (name, _) in &files {
         let path = arguments.folder.join(name);
         if path.exists() {
-            bail!("{}: is there already and is left as it is", path.display());
+            bail!(
+                "{}: is there already and is left as it is; name another folder, or plan this one: \
+                 loomwright plan {}",
+                path.display(),
+                arguments.folder.display()
+            );
         }
     }
     disk::folder(&arguments.folder)?;

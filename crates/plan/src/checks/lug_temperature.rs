@@ -43,10 +43,15 @@ fn warm(check: &Check, side: &Side<'_>) -> Option<Finding> {
         c(warm.lug_c),
         c(limit_c)
     );
+    let hint = format!(
+        "state a `limit` of the run of no more than {}, and a cable is chosen that keeps to it{}",
+        c(libm::floor(limit_c - warm.rise_k)),
+        if limit_c == BARE_C { "; or tin the lug and its pad" } else { "" }
+    );
     Some(
         side.find(check, Verdict::at_most(warm.lug_c, limit_c), at, message)
             .judged(warm.lug_c, limit_c, Dimension::Temperature)
-            .hint("take a thicker cable or a lower `limit`, or tinned lugs and pads"),
+            .hint(hint),
     )
 }
 

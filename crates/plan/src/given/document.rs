@@ -34,6 +34,11 @@ pub fn read(text: &str) -> Reading {
     let Some(root) = reader.parse() else {
         return Reading { build: Build::default(), errors: reader.finish() };
     };
+    if text.trim().is_empty() {
+        let hint = "`loomwright new DIR` writes a commented one to start from".to_owned();
+        reader.error(0..0, "the document is empty".to_owned(), Some(hint));
+        return Reading { build: Build::default(), errors: reader.finish() };
+    }
     let mut build = top(&mut reader, &root);
     build.digest = digest(&[text]);
     connect::check(&mut reader, &build);

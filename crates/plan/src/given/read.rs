@@ -164,7 +164,26 @@ impl<'t> Reader<'t> {
         let hint = bare.then(|| {
             "words and quantities stand in double quotes, such as \"1.42 m\"".to_owned()
         });
+        // The parser's words for the slip that is made most often say nothing to a mechanic.
+        if error.message().starts_with("invalid basic string") && !self.closed(&at) {
+            let hint = "put a double quote at its end";
+            let message = "a double quote opens here and is not closed in this line".to_owned();
+            let opened = self.opened(&at).unwrap_or(span);
+            return self.error(opened, message, Some(hint.to_owned()));
+        }
         self.error(span, format!("this is not TOML: {}", error.message()), hint);
+    }
+
+    /// Whether the line of a place has as many quotes that close as quotes that open.
+    fn closed(&self, at: &Place) -> bool {
+        self.line(at.line as usize - 1).matches('"').count().is_multiple_of(2)
+    }
+
+    /// The bytes from the last quote of the line of a place to its end.
+    fn opened(&self, at: &Place) -> Option<Range<usize>> {
+        let (start, line) =
+            (self.starts[at.line as usize - 1], self.line(at.line as usize - 1));
+        Some(start + line.rfind('"')?..start + line.len())
     }
 
     /// Number of the earlier line that writes the same table or key.
@@ -713,7 +732,11 @@ impl<'r, 'd, 't> Fields<'r, 'd, 't> {
             }
             Err(error) => {
                 let message = format!("`{name}`: {}", error.message(dimension));
-                self.wrong(value.span(), message, format!("write it as {example}"));
+                self.wrong(
+                    value.span(),
+                    message,
+                    format!("write it with its unit, such as {example}"),
+                );
                 None
             }
         }
