@@ -76,6 +76,11 @@ pub fn pieces(plan: &Plan) -> (Vec<Piece<'_>>, Vec<String>) {
 
 fn why(plate: &Plate) -> String {
     let port = &plate.port;
+    if let Some(misfit) = plate.kept.as_ref().and_then(|k| k.misfit.as_ref()) {
+        return format!(
+            "the plate of {port} is not drawn: the kept one is none for it: {misfit}"
+        );
+    }
     if plate.missing.is_empty() {
         format!(
             "the plate of {port} is not drawn: its face is not surveyed; state device.{}.port.{}.face",

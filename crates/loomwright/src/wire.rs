@@ -385,6 +385,8 @@ struct PrechargeWire {
 #[derive(Serialize, JsonSchema)]
 struct PlateWire {
     port: String,
+    /// Id of the kept plate it is, where the build names one.
+    kept: Option<String>,
     material: Option<String>,
     thickness_mm: Option<f64>,
     grips: Vec<PlateGripWire>,
@@ -894,6 +896,7 @@ fn plate(p: &Plate) -> PlateWire {
     let bolts = p.bolts.as_ref();
     PlateWire {
         port: p.port.clone(),
+        kept: p.kept.as_ref().map(|k| k.id.clone()),
         material: p.material.as_ref().map(|m| m.row.id.clone()),
         thickness_mm: p.thickness_mm,
         grips: p

@@ -29,6 +29,7 @@ use design::settle::{self, SizedRun};
 use design::survey::{self, SurveyedFace};
 use finding::{Assumed, Finding, Notes, Verdict, Worked};
 use given::build::{Build, Carries, DeviceKind, Lie};
+use given::kept;
 use given::parts::{self, CablePair, Parts};
 use given::shelf::{Shelf, Source};
 use work::kit::{self, Kit};
@@ -148,6 +149,7 @@ impl Plan {
 /// Plans a build.
 pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     let mut notes = Notes::default();
+    let build = &*kept::filled(build, shelf);
 
     let parts = parts::resolve(build, shelf, &mut notes);
     let lengths = length::measure(&parts, &mut notes);

@@ -701,7 +701,7 @@ fn a_stated_source_is_kept_even_beside_a_price_alone() {
 #[test]
 fn what_a_part_may_say_is_told() {
     let kinds = kinds();
-    assert_eq!(kinds.len(), 15);
+    assert_eq!(kinds.len(), 16);
     let lug = &kinds.iter().find(|k| k.0 == "lug").unwrap().1;
     for key in ["hole", "palm-width", "price", "like", "crimps", "mass"] {
         assert!(lug.contains(&key), "{key}");

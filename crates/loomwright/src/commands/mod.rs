@@ -3,6 +3,7 @@
 pub(crate) mod new;
 pub(crate) mod plan;
 pub(crate) mod book;
+mod keep;
 pub(crate) mod plates;
 pub(crate) mod kit;
 pub(crate) mod survey;

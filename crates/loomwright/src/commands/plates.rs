@@ -7,7 +7,7 @@ use draw::Drawing;
 use draw::papers::{Papers, Piece, papers, pieces};
 use plan::finding::Verdict;
 
-use super::BuildArgument;
+use super::{BuildArgument, keep};
 use crate::builds::Planned;
 use crate::{Outcome, builds, disk, terminal};
 
@@ -15,7 +15,11 @@ use crate::{Outcome, builds, disk, terminal};
 #[derive(clap::Args)]
 #[command(after_help = "Example:\n  loomwright plates my-build\n  \
     loomwright plates my-build -o for-the-machinist\n\n\
-    Files of a part: .pdf and .svg (drawing), .dxf, .step, .glb, -template.pdf and .svg (1:1), -check.pdf\n\
+    loomwright plates my-build --keep \"seven M6\" --port motor.phases --by \"A. Turner\" \\\n      \
+    --readings plates/plate-motor-phases-check.csv\n\n\
+    Files of a part: .pdf and .svg (drawing), .dxf, .step, .glb, -template.pdf and .svg (1:1), -check.pdf and .csv\n\
+    With --keep nothing is drawn: the plate goes into parts.toml beside the build, and a build says\n\
+    `use = \"NAME\"` in its plate table\n\
     Exit status: 0 nothing fails, 1 something fails, 2 the document could not be read")]
 pub(crate) struct Arguments {
     #[command(flatten)]
@@ -23,6 +27,21 @@ pub(crate) struct Arguments {
     /// Folder to write to [default: plates in the folder of the build]
     #[arg(short, long, value_name = "FOLDER")]
     output: Option<PathBuf>,
+    /// Keep a proven plate on the shop's shelf under this name
+    #[arg(long, value_name = "NAME", requires_all = ["port", "by"])]
+    keep: Option<String>,
+    /// Which plate to keep: "device.port"
+    #[arg(long, value_name = "PORT", requires = "keep")]
+    port: Option<String>,
+    /// Who keeps it
+    #[arg(long, value_name = "WHO", requires = "keep")]
+    by: Option<String>,
+    /// On which day [default: the build's date]
+    #[arg(long, value_name = "DATE", requires = "keep")]
+    on: Option<String>,
+    /// Its check sheet with the readings filled in (-check.csv)
+    #[arg(long, value_name = "FILE", requires = "keep")]
+    readings: Option<PathBuf>,
 }
 
 /// Plans, draws and writes.
@@ -30,6 +49,18 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     let Some(Planned { plan, .. }) = builds::plan(&arguments.build.build)? else {
         return Ok(Outcome::Unread);
     };
+    if let (Some(name), Some(port), Some(by)) =
+        (&arguments.keep, &arguments.port, &arguments.by)
+    {
+        let wish = keep::Wish {
+            name,
+            port,
+            by,
+            on: arguments.on.as_deref(),
+            readings: arguments.readings.as_deref(),
+        };
+        return keep::keep(&disk::document(&arguments.build.build), &plan, &wish);
+    }
     let folder = arguments
         .output
         .clone()
@@ -89,6 +120,7 @@ fn files(piece: &Piece<'_>, papers: &Papers) -> Result<Vec<(String, Vec<u8>)>> {
         (format!("{stem}-template.svg"), svg(&papers.template)),
         (format!("{stem}-template.pdf"), pdf(std::slice::from_ref(&papers.template))?),
         (format!("{stem}-check.pdf"), pdf(&papers.check)?),
+        (format!("{stem}-check.csv"), keep::sheet(piece).into_bytes()),
     ];
     for (i, drawing) in papers.drawing.iter().enumerate() {
         let name = if i == 0 { format!("{stem}.svg") } else { format!("{stem}-{}.svg", i + 1) };

@@ -101,6 +101,7 @@ mod plate_edge_distance;
 mod plate_thickness;
 mod plate_gap;
 mod plate_one_way;
+mod plate_kept;
 mod block_layout;
 mod block_fit;
 mod block_wall;
@@ -340,6 +341,7 @@ pub const ALL: &[&Check] = &[
     &plate_thickness::CHECK,
     &plate_gap::CHECK,
     &plate_one_way::CHECK,
+    &plate_kept::CHECK,
     &block_layout::CHECK,
     &block_fit::CHECK,
     &block_wall::CHECK,

@@ -17,10 +17,12 @@ mod groove;
 mod marks;
 mod proof;
 mod stiff;
+mod reuse;
 
 pub use blocks::{BlockWanted, lay_block};
 pub(crate) use groove::STRETCH_MOST;
 pub use marks::OneWay;
+pub use reuse::{Misfit, reuse};
 pub use stiff::Stiff;
 
 use physics::laws::spanner::Tool;

@@ -2,6 +2,8 @@
 
 mod on_face;
 
+use on_face::Unlaid;
+
 use physics::laws::oring::{self, Groove, Ring, Sized};
 use physics::laws::oring_heat::Swing;
 use physics::laws::oring_load;
@@ -17,7 +19,7 @@ use crate::given::build::{Block, GripHole};
 use crate::given::parts::{Parts, PlateParts, PortParts};
 use space::part::FlatPart;
 
-use crate::given::shelf::{Grip, Material, Oring};
+use crate::given::shelf::{Grip, KeptPlate, Material, Oring, PlateRecord, Row, Standing};
 
 /// One entry plate.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +46,19 @@ pub struct Plate {
     pub laid: Option<Laid>,
     /// What is missing to lay it out, where a face is surveyed.
     pub missing: Vec<String>,
+    /// The kept plate it is, where the build names one.
+    pub kept: Option<KeptUse>,
+}
+
+/// A kept plate in use.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeptUse {
+    /// Its id on the shelf.
+    pub id: String,
+    /// Its record.
+    pub record: PlateRecord,
+    /// Why it is none for this face, if so.
+    pub misfit: Option<String>,
 }
 
 /// A grip in a plate.
@@ -120,6 +135,38 @@ impl BlockFit {
     }
 }
 
+/// A plate as laid out, to be kept under a name; its record is still to be filled. None where it has no
+/// layout, no known material or no seal.
+pub fn keep(plate: &Plate, id: &str) -> Option<KeptPlate> {
+    let (laid, material) = (plate.laid.as_ref()?, plate.material.as_ref()?);
+    let (laid_seal, seal) = (laid.seal.as_ref()?, plate.seal.as_ref()?);
+    let groove = laid.part.grooves.first()?;
+    let ring = &laid_seal.oring;
+    Some(KeptPlate {
+        row: Row {
+            id: id.to_owned(),
+            name: format!("entry plate {id}"),
+            source: "shop".to_owned(),
+            standing: Standing::Shop,
+            note: None,
+            price: None,
+            mass_g: None,
+        },
+        material: material.row.id.clone(),
+        thickness_mm: laid.part.thickness_mm,
+        outline: laid.part.outline.clone(),
+        holes: laid.part.holes.clone(),
+        groove: groove.middle.clone(),
+        groove_depth_mm: groove.depth_mm,
+        groove_width_mm: groove.width_mm,
+        groove_tolerance_mm: seal.groove_tolerance_mm,
+        oring: laid_seal.cord_mm.is_none().then(|| ring.row.id.clone()),
+        cord_section_mm: laid_seal.cord_mm.map(|_| ring.section_mm),
+        marks: laid.part.marks.clone(),
+        record: PlateRecord::default(),
+    })
+}
+
 /// Depth tolerance of a milled groove where none is stated (common practice).
 const GROOVE_TOLERANCE_MM: f64 = 0.05;
 /// Hardness of a ring where none is stated: the commonest compound (common practice).
@@ -136,10 +183,19 @@ pub fn fit(
     for port in &parts.ports {
         let Some(given) = port.plate.as_ref() else { continue };
         let face = faces.iter().find(|f| f.port == port.name);
+        let mut kept = given.kept.map(|k| KeptUse {
+            id: k.row.id.clone(),
+            record: k.record.clone(),
+            misfit: None,
+        });
         let (laid, missing) =
             match face.map(|f| on_face::lay(parts, port, given, f, ends, notes)) {
                 Some(Ok(laid)) => (Some(laid), Vec::new()),
-                Some(Err(missing)) => (None, missing),
+                Some(Err(Unlaid::Misfit(why))) => {
+                    kept.iter_mut().for_each(|k| k.misfit = Some(why.clone()));
+                    (None, Vec::new())
+                }
+                Some(Err(Unlaid::Missing(missing))) => (None, missing),
                 None => (None, Vec::new()),
             };
         let stated_mm = given.given.thickness_mm.as_ref().map(|t| t.value);
@@ -158,6 +214,7 @@ pub fn fit(
             block: port.port.block.as_ref().map(|b| block(parts, port, b, face, notes)),
             laid,
             missing,
+            kept,
         });
     }
     plates

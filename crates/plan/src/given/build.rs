@@ -425,6 +425,8 @@ pub enum GripHole {
 pub struct PlateGiven {
     /// Where it stands.
     pub at: Place,
+    /// `use`: a plate kept on the shop's shelf, by its id.
+    pub kept: Maybe<String>,
     /// `material`: shelf id.
     pub material: Maybe<String>,
     /// `thickness`, mm.

@@ -348,6 +348,23 @@ fn read_block<'t>(
     }
 }
 
+/// What a kept plate says itself.
+const KEPT_OWN: [&str; 13] = [
+    "material",
+    "thickness",
+    "grip-hole",
+    "grip-thread",
+    "grip-pitch",
+    "o-ring",
+    "groove-depth",
+    "groove-width",
+    "groove-inside",
+    "groove-tolerance",
+    "margin",
+    "counterbore",
+    "grip-at",
+];
+
 fn read_plate<'t>(
     reader: &mut Reader<'t>,
     span: Range<usize>,
@@ -356,8 +373,20 @@ fn read_plate<'t>(
 ) -> PlateGiven {
     let at = reader.place(&span);
     let mut f = Fields::new(reader, &keys::PLATE, &format!("{port}.plate"), table);
+    let kept = f.text("use");
+    let own = table.keys().find(|k| KEPT_OWN.contains(&k.get_ref().as_ref()));
+    let kept = match own.filter(|_| kept.is_some()) {
+        None => kept,
+        Some(key) => {
+            let message = format!("`{}` is the kept plate's own", key.get_ref());
+            let hint = "leave it out, or leave `use` out and state the plate".to_owned();
+            f.reader.error(key.span(), message, Some(hint));
+            None
+        }
+    };
     PlateGiven {
         at,
+        kept,
         material: f.text("material"),
         thickness_mm: f.quantity("thickness"),
         grip_hole: f.choice("grip-hole", keys::GRIP_HOLES),

@@ -430,6 +430,12 @@ pub const PLATE: Table = Table {
     what: "The entry plate that carries the grips and seals the port",
     inner: &[],
     keys: &[
+        key(
+            "use",
+            Kind::Text,
+            r#""seven M6, three M25""#,
+            "a plate the shop has kept (`loomwright plates --keep`), as it is; only its bolts and the housing's threads are stated beside it",
+        ),
         key("material", Kind::Text, r#""aluminium-6082-t6""#, "shelf id of a material"),
         key("thickness", length(1.0, 60.0), r#""10 mm""#, "thickness where the grips sit"),
         key(

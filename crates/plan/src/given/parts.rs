@@ -10,7 +10,7 @@ use super::build::{
 };
 use super::nearest::nearest;
 use super::shelf::{
-    BoltClass, Cable, Crimp, Fuse, Grip, Lug, Material, Oring, Row, Shelf, Sleeve,
+    BoltClass, Cable, Crimp, Fuse, Grip, KeptPlate, Lug, Material, Oring, Row, Shelf, Sleeve,
 };
 use crate::finding::{About, Finding, Notes, Place, Verdict};
 
@@ -101,6 +101,8 @@ pub struct PlateParts<'a> {
     pub class: Option<&'a BoltClass>,
     /// Ring.
     pub oring: Option<&'a Oring>,
+    /// The kept plate it is, where one is named.
+    pub kept: Option<&'a KeptPlate>,
 }
 
 /// A run with its ports and cables.
@@ -380,6 +382,7 @@ impl<'a> Lookup<'a, '_> {
             thread_material: self.material(&given.thread_material, about),
             class: self.part("bolt class", &shelf.classes, |c| &c.row, class, about),
             oring: self.part("O-ring", &shelf.orings, |o| &o.row, given.oring.as_ref(), about),
+            kept: self.part("plate", &shelf.plates, |p| &p.row, given.kept.as_ref(), about),
         }
     }
 

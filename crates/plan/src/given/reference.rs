@@ -229,7 +229,8 @@ pub fn starter() -> String {
             let mark = if start.given.is_empty() { "# " } else { "" };
             text.push_str(&format!("{mark}[{}]\n", start.header));
         }
-        for key in start.declared.keys {
+        // Who begins has kept no plate yet, and one would stand for all the keys after it.
+        for key in start.declared.keys.iter().filter(|k| k.name != "use") {
             let given = start.given.iter().find(|(name, _)| *name == key.name);
             match (given, &start.rest) {
                 (Some((name, value)), _) => text.push_str(&line("", name, value, key.what)),

@@ -4,6 +4,8 @@
 //! changed by a plan. Every row says where it comes from and how far that may be trusted.
 
 use physics::laws::conductor::ConductorSize;
+use space::part::{Face, FlatPart, Groove, Hole, Mark};
+use space::path::Path;
 
 /// How far a value may be trusted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -398,6 +400,90 @@ pub struct Fuse {
     pub stud: Option<String>,
 }
 
+/// A plate that was made and proven once, kept to be used again; its own coordinates, seen from outside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeptPlate {
+    /// Identity and standing.
+    pub row: Row,
+    /// Shelf id of its material.
+    pub material: String,
+    /// Thickness.
+    pub thickness_mm: f64,
+    /// Outline.
+    pub outline: Path,
+    /// Holes: for bolts ("bolt M6") and for grips ("grip U").
+    pub holes: Vec<Hole>,
+    /// Middle of its groove, on the seal side.
+    pub groove: Path,
+    /// Depth of the groove.
+    pub groove_depth_mm: f64,
+    /// Width of the groove.
+    pub groove_width_mm: f64,
+    /// Tolerance of the depth.
+    pub groove_tolerance_mm: f64,
+    /// Shelf id of its ring; none where it is made of cord.
+    pub oring: Option<String>,
+    /// Section of the cord its ring is made of.
+    pub cord_section_mm: Option<f64>,
+    /// Engraved marks.
+    pub marks: Vec<Mark>,
+    /// Who kept it, when, from which build, and what was proven and measured.
+    pub record: PlateRecord,
+}
+
+/// The record of a kept plate.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PlateRecord {
+    /// Who kept it.
+    pub kept_by: String,
+    /// On which day.
+    pub kept_on: String,
+    /// Build, port and digest it comes from.
+    pub kept_from: String,
+    /// The rules that held, each in its finding's words.
+    pub checks: Vec<String>,
+    /// What the check sheet says of the part as made.
+    pub measured: Vec<PlateReading>,
+}
+
+/// A line of a filled check sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlateReading {
+    /// What was measured.
+    pub what: String,
+    /// The reading.
+    pub read_mm: f64,
+    /// The least that will do.
+    pub least_mm: f64,
+    /// The most that will do.
+    pub most_mm: f64,
+}
+
+impl KeptPlate {
+    /// The plate as a part.
+    pub fn part(&self, name: &str) -> FlatPart {
+        FlatPart {
+            name: name.to_owned(),
+            outline: self.outline.clone(),
+            thickness_mm: self.thickness_mm,
+            holes: self.holes.clone(),
+            grooves: vec![Groove {
+                middle: self.groove.clone(),
+                width_mm: self.groove_width_mm,
+                depth_mm: self.groove_depth_mm,
+                face: Face::Seal,
+            }],
+            marks: self.marks.clone(),
+            ..FlatPart::default()
+        }
+    }
+
+    /// The holes whose purpose begins with a word.
+    pub fn holes_for<'a>(&'a self, word: &'a str) -> impl Iterator<Item = &'a Hole> {
+        self.holes.iter().filter(move |h| h.purpose.split(' ').next() == Some(word))
+    }
+}
+
 /// Everything on the shelf.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Shelf {
@@ -431,6 +517,8 @@ pub struct Shelf {
     pub classes: Vec<BoltClass>,
     /// Fuses.
     pub fuses: Vec<Fuse>,
+    /// Plates the shop has kept.
+    pub plates: Vec<KeptPlate>,
     /// Sources.
     pub sources: Vec<Source>,
 }

@@ -242,6 +242,20 @@ impl<'d> Draft<'d> {
         })
     }
 
+    /// A list that need not be there.
+    pub(super) fn list_or<T: Clone>(
+        &mut self,
+        name: &'static str,
+        was: Option<&Vec<T>>,
+        item: fn(&DeValue<'_>, bool) -> Result<T, String>,
+    ) -> Vec<T> {
+        if self.entries.iter().any(|e| same(e.key, name)) {
+            return self.list(name, name, was, item);
+        }
+        self.known.push(name);
+        was.cloned().unwrap_or_default()
+    }
+
     /// A list, each item read by `item`.
     pub(super) fn list<T: Clone>(
         &mut self,

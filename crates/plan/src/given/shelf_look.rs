@@ -93,6 +93,7 @@ pub struct ShelfHit {
 pub fn looked_for(shelf: &Shelf, words: &str, system: System) -> Vec<ShelfHit> {
     let words: Vec<String> = words.split_whitespace().map(str::to_lowercase).collect();
     let mut search = Search { shelf, words, system, named: Vec::new(), other: Vec::new() };
+    search.kind::<KeptPlate>();
     search.kind::<Cable>();
     search.kind::<Lug>();
     search.kind::<Crimp>();

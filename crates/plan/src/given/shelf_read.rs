@@ -226,6 +226,7 @@ pub fn kinds() -> Vec<(&'static str, Vec<&'static str>)> {
         keys::<Material>(),
         keys::<BoltClass>(),
         keys::<Fuse>(),
+        keys::<KeptPlate>(),
     ]
 }
 
@@ -234,7 +235,7 @@ type ShopKind =
     (&'static str, fn(&Spanned<DeValue<'_>>, &[String], &mut Shelf, &mut Vec<RowError>));
 
 /// The kinds a shop may add to, those referred to before those that refer to them.
-const KINDS: [ShopKind; 15] = [
+const KINDS: [ShopKind; 16] = [
     (Conductor::KIND, read_kind::<Conductor>),
     (Insulation::KIND, read_kind::<Insulation>),
     (Material::KIND, read_kind::<Material>),
@@ -250,6 +251,7 @@ const KINDS: [ShopKind; 15] = [
     (ThreadHoles::KIND, read_kind::<ThreadHoles>),
     (BoltClass::KIND, read_kind::<BoltClass>),
     (Fuse::KIND, read_kind::<Fuse>),
+    (KeptPlate::KIND, read_kind::<KeptPlate>),
 ];
 
 fn unknown_kind(key: &Spanned<std::borrow::Cow<'_, str>>) -> RowError {

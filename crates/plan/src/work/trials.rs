@@ -8,7 +8,7 @@ use crate::design::plates::Plate;
 use crate::design::protect::Protected;
 use crate::design::settle::{Heat, SizedRun};
 use crate::finding::{About, Quantity};
-use crate::given::build::Carries;
+use crate::given::build::{Carries, Screen};
 use crate::given::parts::{Parts, RunParts};
 use physics::laws::contact;
 use physics::laws::isolation::{self, Bus};
@@ -110,6 +110,7 @@ pub fn require(
             trials.push(bonding(port));
             trials.extend(plate.seal.as_ref().map(|_| gap(port)));
         }
+        trials.extend(ends.iter().filter(|e| e.port == port).filter_map(screen));
     }
     if let Some(protected) = protection {
         trials.extend(precharge(parts, protected));
@@ -277,6 +278,31 @@ fn bonding(port: &str) -> Trial {
     }
 }
 
+/// A screen that is landed conducts there: a contact over paint or oxide screens nothing.
+fn screen(end: &End) -> Option<Trial> {
+    let landed = end.screen.as_ref()?.how;
+    let from = match landed {
+        Some(Screen::GripContact) => "the braid beside the grip's contact",
+        Some(Screen::Pigtail) => "the screen where the pigtail leaves it",
+        None => "the screen",
+        Some(Screen::None) => return None,
+    };
+    let limit = match landed {
+        Some(_) => Limit::AtMost(Quantity::new(SCREEN_OHM_MAX, Dimension::Resistance)),
+        None => Limit::Unknown("how the screen ends is not stated".to_owned()),
+    };
+    let (run, cable, port) = (&end.run, &end.cable, &end.port);
+    Some(Trial {
+        what: format!("Bond of the screen of {run} {cable} to {}", spoken(port)),
+        connect: format!(
+            "Four-wire, at least 0.2 A, from {from} to bare metal of the housing, the box open and the \
+             screen's other end not landed"
+        ),
+        about: About::end(run, Some(cable), port),
+        ..trial(slug(&[run, cable, port, "screen"]), When::Laid, "common-practice", limit)
+    })
+}
+
 fn marked(port: &str) -> Trial {
     Trial {
         kind: "Every bolt torqued and marked",
@@ -424,13 +450,47 @@ fn warmed(heat: &Heat) -> String {
 
 /// Largest resistance between an exposed conductive part and the chassis (UN R100, 5.1.2.2).
 const BOND_OHM_MAX: f64 = 0.1;
+/// Largest resistance of a screen's landing: a sound one reads a milliohm or two, a painted one far more
+/// (common practice, no source).
+const SCREEN_OHM_MAX: f64 = 0.01;
 const LIVE: &str =
     "The cabling is live: covers on, no hand inside, a second person at the disconnect";
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::marked::{BASE, planned};
+    use crate::checks::marked::{BASE, merge, planned};
+
+    #[test]
+    fn every_landed_screen_is_measured() {
+        let patch = "[run.dc]\ncable = \"flex-125-screened\"\n[run.dc.from-end]\nscreen = \"pigtail\"\n\
+                     [run.dc.to-end]\nscreen = \"grip-contact\"";
+        let trials = |patch: &str| -> Vec<Trial> {
+            let all = planned(&merge(BASE, patch)).trials;
+            all.into_iter().filter(|t| t.id.ends_with("-screen")).collect()
+        };
+        let found = trials(patch);
+        let ids: Vec<&str> = found.iter().map(|t| t.id.as_str()).collect();
+        let expected = [
+            "dc-plus-battery-main-screen",
+            "dc-minus-battery-main-screen",
+            "dc-plus-inverter-dc-screen",
+            "dc-minus-inverter-dc-screen",
+        ];
+        assert_eq!(ids, expected);
+        for trial in &found {
+            let Limit::AtMost(limit) = trial.limit else { panic!("{:?}", trial.limit) };
+            assert_eq!((limit.value, limit.dimension), (0.01, Dimension::Resistance));
+            assert!(trial.connect.contains("0.2 A"));
+        }
+        assert!(found[0].connect.contains("pigtail") && found[2].connect.contains("grip"));
+        // Cut back there is nothing to measure; not stated, the limit waits for it.
+        let cut = trials(&patch.replace("\"pigtail\"", "\"none\""));
+        assert_eq!(cut.len(), 2);
+        let open = trials(&patch.replace("screen = \"pigtail\"", ""));
+        assert!(open.iter().any(|t| matches!(t.limit, Limit::Unknown(_))));
+        assert!(trials("").is_empty());
+    }
 
     #[test]
     fn any_swap_changes_two_readings_of_the_identity_matrix() {

@@ -30,7 +30,7 @@ const AIM_MM: f64 = 0.02;
 /// No grip for power cable is smaller across flats.
 const FLATS_MM_MIN: u32 = 14;
 /// Distances are kept to this.
-const KEPT_MM: f64 = 1e-4;
+pub(super) const KEPT_MM: f64 = 1e-4;
 
 /// Places every grip with the first tool that has room, or as well as may be.
 pub(super) fn place(wanted: &Wanted<'_>, opening: &Path) -> Placed {
@@ -46,6 +46,12 @@ pub(super) fn place(wanted: &Wanted<'_>, opening: &Path) -> Placed {
     }
     // The last tool asks least, so its shortfall is the plate's own.
     last.expect("there are tools")
+}
+
+/// How far a grip stands from its terminal.
+pub(super) fn aside_mm(wanted: &Wanted<'_>, grip: &super::GripWanted, at: Point) -> f64 {
+    let terminal = wanted.face.terminals.iter().find(|t| t.name == grip.terminal);
+    terminal.map_or(0.0, |t| apart_mm(point(t), at))
 }
 
 /// Where a grip would like to be.
@@ -114,11 +120,8 @@ pub(super) fn settle(
             *p = p.map(|v| (v * 100.0).round() / 100.0);
         }
         let short_mm = short_mm(wanted, opening, tool, &at);
-        let aside_mm = at.iter().zip(&wanted.grips).map(|(p, g)| {
-            let terminal = wanted.face.terminals.iter().find(|t| t.name == g.terminal);
-            terminal.map_or(0.0, |t| apart_mm(point(t), *p))
-        });
-        let aside_mm = aside_mm.collect();
+        let aside_mm =
+            at.iter().zip(&wanted.grips).map(|(p, g)| aside_mm(wanted, g, *p)).collect();
         let kept = short_mm <= KEPT_MM;
         let placed = Placed { at, aside_mm, tool, short_mm };
         let better = best.as_ref().is_none_or(|b| placed.short_mm < b.short_mm);

@@ -292,6 +292,20 @@ fn finish(cut: &Cut, way: &Path, oring: Oring, cord_mm: Option<f64>) -> Found {
     Found { middle: way.clone(), seal }
 }
 
+/// A groove that is there already, with its ring; one of cord where no ring is named.
+pub(super) fn as_cut(
+    middle: &Path,
+    (depth_mm, width_mm): (f64, f64),
+    ring: Result<&Oring, f64>,
+) -> LaidSeal {
+    let section_mm = ring.map_or_else(|section_mm| section_mm, |r| r.section_mm);
+    let cut = Cut { section_mm, depth_mm, width_mm };
+    match ring {
+        Ok(ring) => finish(&cut, middle, ring.clone(), None).seal,
+        Err(_) => of_cord(&cut, middle).seal,
+    }
+}
+
 /// A ring cut from cord and spliced: as long as its own middle line when it lies on the inner wall.
 fn of_cord(cut: &Cut, way: &Path) -> Found {
     let inside_mm = inside_mm(way, cut.width_mm);

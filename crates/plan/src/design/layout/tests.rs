@@ -309,6 +309,93 @@ fn a_ring_is_cut_from_cord_where_none_fits() {
     assert!(cord < seal.length_mm && cord > 0.98 * seal.length_mm);
 }
 
+/// A kept plate of a layout.
+fn kept(laid: &Laid) -> crate::given::shelf::KeptPlate {
+    let seal = laid.seal.as_ref().unwrap();
+    let groove = &laid.part.grooves[0];
+    let row = seal.oring.row.clone();
+    crate::given::shelf::KeptPlate {
+        material: "aluminium-6082-t6".to_owned(),
+        thickness_mm: laid.part.thickness_mm,
+        outline: laid.part.outline.clone(),
+        holes: laid.part.holes.clone(),
+        groove: groove.middle.clone(),
+        groove_depth_mm: groove.depth_mm,
+        groove_width_mm: groove.width_mm,
+        groove_tolerance_mm: 0.05,
+        oring: Some(row.id.clone()),
+        cord_section_mm: None,
+        marks: laid.part.marks.clone(),
+        record: crate::given::shelf::PlateRecord::default(),
+        row,
+    }
+}
+
+/// The face surveyed again from another hole: turned, moved, its holes called otherwise and in another order.
+fn surveyed_again(face: &SurveyedFace, turn_deg: f64, off_mm: f64) -> SurveyedFace {
+    let to = [31.0, -17.0];
+    let (s, c) = (libm::sin(turn_deg.to_radians()), libm::cos(turn_deg.to_radians()));
+    let place = |p: &mut SurveyedPoint| {
+        (p.x_mm, p.y_mm) = (c * p.x_mm - s * p.y_mm + to[0], s * p.x_mm + c * p.y_mm + to[1]);
+    };
+    let mut face = face.clone();
+    face.holes.iter_mut().chain(&mut face.terminals).for_each(place);
+    face.opening = face.opening.map(|o| o.placed(turn_deg, to));
+    face.outline = face.outline.map(|o| o.placed(turn_deg, to));
+    face.holes.rotate_left(2);
+    for (i, hole) in face.holes.iter_mut().enumerate() {
+        hole.name = format!("H{i}");
+        hole.x_mm += if i % 2 == 0 { off_mm } else { -off_mm };
+    }
+    face
+}
+
+#[test]
+fn a_kept_plate_finds_its_way_onto_a_face_surveyed_again() {
+    // The even face goes on two ways by its bolts: the letters of its grips say which.
+    for (face, turn_deg) in [(awkward_face(), 37.0), (even_face(), 180.0), (even_face(), -4.0)]
+    {
+        let first = lay(&wanted(&face)).unwrap();
+        let plate = kept(&first);
+        let ring = first.seal.as_ref().unwrap().oring.clone();
+        let again = surveyed_again(&face, turn_deg, 0.004);
+        let laid = reuse(&wanted(&again), &plate, Some(&ring)).unwrap();
+        proven(&laid);
+        assert_eq!((&laid.part, laid.tool), (&first.part, first.tool));
+        for (a, b) in laid.grips.iter().zip(&first.grips) {
+            assert!(a.terminal == b.terminal && a.at == b.at);
+            assert!((a.aside_mm - b.aside_mm).abs() < 0.3, "{turn_deg} {a:?} {b:?}");
+        }
+        let gap = |l: &Laid| l.stiff.as_ref().unwrap().gap_mm;
+        assert!((gap(&laid) / gap(&first) - 1.0).abs() < 0.1);
+
+        // Holes a little off are a broken fit, with the number; far off they are another pattern.
+        let off = surveyed_again(&face, turn_deg, 0.6);
+        let laid = reuse(&wanted(&off), &plate, Some(&ring)).unwrap();
+        let worst = laid.tightest(Rule::Fit).unwrap();
+        assert!(laid.refused() && worst.spare_mm() < -0.2, "{worst:?}");
+        assert!(laid.cure(Rule::Fit).unwrap().contains("leave `use` out"));
+        let far = surveyed_again(&face, turn_deg, 4.0);
+        assert!(reuse(&wanted(&far), &plate, Some(&ring)).is_err());
+    }
+}
+
+#[test]
+fn a_kept_plate_with_other_grips_is_none() {
+    let face = even_face();
+    let first = lay(&wanted(&face)).unwrap();
+    let plate = kept(&first);
+    let why = |change: fn(&mut Wanted<'_>)| {
+        let mut wanted = wanted(&face);
+        change(&mut wanted);
+        reuse(&wanted, &plate, Some(&first.seal.as_ref().unwrap().oring)).unwrap_err().0
+    };
+    assert!(why(|w| w.grips[1].tapped = Some("M32x1.5".to_owned())).contains("tapped M25x1.5"));
+    assert!(why(|w| w.grips[1].tapped = None).contains("clear is needed"));
+    assert!(why(|w| w.grips.truncate(2)).contains("3 holes for grips, and 2 are used"));
+    assert!(why(|w| w.grips[0].terminal = "X".to_owned()).contains("where terminal X lies"));
+}
+
 #[test]
 fn a_turned_pattern_is_known() {
     let mut face = awkward_face();

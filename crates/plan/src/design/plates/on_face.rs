@@ -23,7 +23,15 @@ const MARGIN_MM: f64 = 2.0;
 /// Young's modulus where the material is not known: the softest metal that plates are made of.
 const ALUMINIUM_MPA: f64 = 69_000.0;
 
-/// Lays the plate out on its face; or says what is missing.
+/// Why there is no layout.
+pub(super) enum Unlaid {
+    /// What the face or the build does not tell.
+    Missing(Vec<String>),
+    /// Why the kept plate is none for this face.
+    Misfit(String),
+}
+
+/// Lays the plate out on its face, or holds the kept one against it.
 pub(super) fn lay(
     parts: &Parts<'_>,
     port: &PortParts<'_>,
@@ -31,13 +39,16 @@ pub(super) fn lay(
     face: &SurveyedFace,
     ends: &[End],
     notes: &mut Notes,
-) -> Result<Laid, Vec<String>> {
+) -> Result<Laid, Unlaid> {
     let given = plate.given;
     let Some(bolt) = bolt(parts, port, plate, notes) else {
-        return Err(vec!["the plate's `bolt`, \"M6x20\"".to_owned()]);
+        return Err(Unlaid::Missing(vec!["the plate's `bolt`, \"M6x20\"".to_owned()]));
     };
     let margin_mm = given.margin_mm.as_ref().map_or_else(
         || {
+            if plate.kept.is_some() {
+                return MARGIN_MM;
+            }
             let why = "room for a chamfer and a file (common practice, no source)";
             let what = format!("margin of the plate of {}", port.name);
             notes.assume(&what, "2 mm (0.079 in)", why, &key(port, "plate.margin"));
@@ -57,7 +68,11 @@ pub(super) fn lay(
         margin_mm,
         units: parts.units,
     };
-    let laid = layout::lay(&wanted)?;
+    let laid = match plate.kept {
+        Some(kept) => layout::reuse(&wanted, kept, plate.oring)
+            .map_err(|layout::Misfit(why)| Unlaid::Misfit(why))?,
+        None => layout::lay(&wanted).map_err(Unlaid::Missing)?,
+    };
     note(port, &laid, parts, notes);
     Ok(laid)
 }
