@@ -2,25 +2,9 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import { useEffect, useRef } from "preact/hooks";
+import type { Band, Line } from "./curves.ts";
 import { dark } from "./look.ts";
 import { useSize } from "./size.ts";
-
-export interface Line {
-  name: string;
-  values: (number | null)[];
-  /** A colour of the page, "--ink". */
-  ink: string;
-  dash?: number[];
-  width?: number;
-  /** Drawn as marks alone. */
-  marks?: boolean;
-}
-
-export interface Band {
-  /** Indices of lines, upper first. */
-  between: [number, number];
-  ink: string;
-}
 
 interface Props {
   /** What the chart says, for who cannot see it. */

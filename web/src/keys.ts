@@ -42,6 +42,8 @@ function editing(target: EventTarget | null): boolean {
 
 export function followKeys(): void {
   addEventListener("keydown", (event) => {
+    // The editor has had it already.
+    if (event.defaultPrevented) return;
     const control = event.ctrlKey || event.metaKey;
     const key = event.key.toLowerCase();
     if (event.key === "F1") helpOpen.value = !helpOpen.value;

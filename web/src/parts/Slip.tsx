@@ -32,7 +32,7 @@ export function Slip() {
   const here = place ? listed.filter((n) => belongs(n.about, place)) : [];
   const rest = place ? listed.filter((n) => !here.includes(n)) : listed;
   return (
-    <aside class="slip" aria-label="Findings">
+    <aside class="slip" aria-label="Findings" data-of={p.of} data-version={p.version}>
       <div class="side">
         <Said of={p} />
         <fieldset class="counts">

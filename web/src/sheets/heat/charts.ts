@@ -1,7 +1,7 @@
 //! The plan's curves as lines of a chart, on the shown axes. Pure.
 import { onAxis, shownUnit, type System } from "../../show.ts";
 import type { Along, Heat, Run, StripHeat } from "../../wire.ts";
-import type { Band, Line } from "../../chart.tsx";
+import type { Band, Line } from "../../curves.ts";
 
 export interface ChartOf {
   what: string;
