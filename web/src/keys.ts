@@ -1,20 +1,20 @@
 //! Keys that work everywhere on the bench. Function keys and Ctrl only, so that nothing a person types is taken.
 import { redo, undo } from "./bench.ts";
 import { textOpen } from "./look.ts";
+import { before } from "./parts/lines.ts";
 import { helpOpen } from "./parts/Help.tsx";
 import { stepFinding } from "./parts/Slip.tsx";
 
 const PARTS = [".findings button", ".strip .field", ".tabs [aria-selected='true']", ".sheet", ".cm-content"];
 
-let before: HTMLElement | null = null;
-
 function toText(): void {
   const inText = document.activeElement?.closest(".text") !== null;
   if (textOpen.value && inText) {
-    before?.focus();
+    const back = before.at?.isConnected ? before.at : document.querySelector<HTMLElement>(".findings button");
+    back?.focus();
     return;
   }
-  if (document.activeElement instanceof HTMLElement) before = document.activeElement;
+  if (document.activeElement instanceof HTMLElement) before.at = document.activeElement;
   textOpen.value = true;
   // The editor comes with a chunk of its own; it takes the focus when it is there.
   const focus = (tries: number) => {

@@ -20,12 +20,14 @@ export function Text() {
   if (!d || name === null) return null;
   return (
     <Catch>
-      <div class="files" role="tablist" aria-label="Files of the build">
+      <div class="files">
+        <div class="names" role="tablist" aria-label="Files of the build">
         {files.map((f) => (
           <button key={f.name} type="button" role="tab" aria-selected={f.name === name} onClick={() => { file.value = f.name; }}>
             {f.name}
           </button>
         ))}
+        </div>
         <span class="state" role="status">
           {d.unsaved ? d.unsaved : behind.value ? "writing …" : "saved"}
         </span>

@@ -120,7 +120,7 @@ function extensionsOf(name: string, typed: (text: string) => void) {
     syntaxHighlighting(INK),
     autocompletion({ override: [complete], icons: false }),
     FACE,
-    EditorView.contentAttributes.of({ "aria-label": `Text of ${name}` }),
+    EditorView.contentAttributes.of({ "aria-label": `Text of ${name}`, tabindex: "0" }),
     keymap.of([
       { key: "Mod-z", run: walk(undo) },
       { key: "Mod-y", run: walk(redo) },

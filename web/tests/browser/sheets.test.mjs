@@ -19,7 +19,7 @@ test("a grip is moved until a distance is gone, put back, and the good plate fet
   await page.getByRole("group", { name: "Plate of the port" }).getByRole("button", { name: "motor.phases" }).click();
   const grip = page.locator('[data-grip="U"]');
   await grip.focus();
-  for (let i = 0; i < 3; i++) {
+  for (let i = 0; i < 4; i++) {
     await page.keyboard.press("Shift+ArrowRight");
     await page.waitForTimeout(120);
   }

@@ -7,8 +7,14 @@ import { boxOf, hexagon, pathOfCorners, placeText } from "./outline.ts";
 
 const sending = new Latest<boolean>(() => {});
 
-function move(grip: GripPlace, x: number, y: number, gather: string): void {
-  sending.ask(() => set([{ path: grip.path, value: placeText(x, y) }], `grip ${grip.terminal}`, gather));
+/** Moves one grip. The others are written where they are, or they would go along with it. */
+function move(all: readonly GripPlace[], grip: GripPlace, x: number, y: number, gather: string): void {
+  const others = all.filter((g) => g.terminal !== grip.terminal && !g.stated);
+  const edits = [
+    { path: grip.path, value: placeText(x, y) },
+    ...others.map((g) => ({ path: g.path, value: placeText(g.x_mm, g.y_mm) })),
+  ];
+  sending.ask(() => set(edits, `grip ${grip.terminal}`, gather));
 }
 
 /** Gives the place back to the program: above its terminal. */
@@ -62,10 +68,10 @@ export function PlateView({ of, failing }: Props) {
               if (!mine) return;
               const [mx, my] = toMm(e);
               setHeld({ ...mine, x: mx, y: my });
-              move(g, mx, my, mine.gather);
+              move(of.grips, g, mx, my, mine.gather);
             }}
             up={() => setHeld(null)}
-            key_by={(dx, dy) => move(g, g.x_mm + dx, g.y_mm + dy, `keys-${g.terminal}`)} />
+            key_by={(dx, dy) => move(of.grips, g, g.x_mm + dx, g.y_mm + dy, `keys-${g.terminal}`)} />
         );
       })}
     </svg>
