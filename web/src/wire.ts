@@ -1,25 +1,159 @@
-// Provisional.
-export interface Plan {
-  build: Build;
-  verdict: Verdict;
-  for_building: boolean;
-  findings: Finding[];
-  assumed: Assumed[];
-  runs: Run[];
-  protection: Protection | null;
-  faces: Face[];
-  plates: Plate[];
-  kit: Kit;
-  steps: Step[];
-  trials: Trial[];
-  worked: Worked[];
-  sources: Source[];
+// Written by `cargo xtask gen` from crates/loomwright/src/wire; changes made here are lost.
+
+/** What something is about, so that one thing leads to another. */
+export interface About {
+  run: string | null;
+  cable: string | null;
+  /** "device.port". */
+  port: string | null;
 }
+
+/** The program and the folder it has open. */
+export interface AboutBench {
+  program: string;
+  version: string;
+  folder: string;
+  /** The id to open at once, where the folder is itself a build. */
+  only: string | null;
+  /** Units a document may say comes first: "metric", "us". */
+  units: string[];
+  /** How many rows the shelf has. */
+  shelf_rows: number;
+}
+
+/** An indication by Arrhenius, not a promise. */
+export interface Ageing {
+  hours: number;
+  service_hours: number;
+  at_limit_hours: number;
+  halves_k: number;
+  over_the_duty: boolean;
+}
+
+export interface Along {
+  /** The hottest cable from its first terminal to its last. */
+  spots: Spot[];
+  sections: Section[];
+  /** At the first and the last terminal. */
+  ends: EndHeat[];
+  /** The steady conductor over the bounds of what is assumed. */
+  band: Band;
+  ratings: Rating[];
+  to_limit: ToLimit;
+  ageing: Ageing;
+  made_w: number;
+  into_ends_w: number;
+}
+
+/** The answer of a figure. */
+export interface Answer {
+  figure: string;
+  given: Record<string, string>;
+  result: Record<string, Found>;
+  notes: string[];
+  source: string;
+}
+
+/** Answers so far. */
+export interface AnswersAsked {
+  /** By the question's id. */
+  answers: Record<string, string>;
+}
+
+export interface Assumed {
+  what: string;
+  value: string;
+  why: string;
+  /** What in the document would replace it. */
+  key: string;
+}
+
+/** A place in the build document, counted from 1 in characters. */
+export interface At {
+  file: string;
+  line: number;
+  column: number;
+  width: number;
+}
+
+export interface Band {
+  low_c: number | null;
+  high_c: number | null;
+  /** At the hottest moment of duty or peak: low, as planned, high. */
+  hottest_c: number[] | null;
+  parts: Bound[];
+}
+
+export interface Bend {
+  /** To the inside of the bend. */
+  radius_mm: number;
+  radius_mm_min: number;
+  /** Stretch of the outside, as a part of one. */
+  strain: number;
+  /** From the hole's centre to where the bend begins. */
+  from_hole_mm: number;
+  /** What must stay flat about the hole, from its centre. */
+  flat_mm: number;
+  /** Height of the barrel's mouth above the landing face. */
+  rise_mm: number;
+}
+
+export interface Block {
+  material: string | null;
+  bolt: string | null;
+  bolt_count: number | null;
+  torque_nm: number | null;
+}
+
+/** A book. */
+export interface BookAsked {
+  /** Its chapters; all where absent or empty. */
+  parts?: string[] | null;
+}
+
+/** How far a book has come. */
+export interface BookEvent {
+  id: string;
+  job: number;
+  state: BookState;
+  url: string | null;
+  /** Why it failed. */
+  error: string | null;
+  took_ms: number;
+  /** The version it is of. */
+  version: number;
+}
+
+/** A book that was begun. */
+export interface BookJob {
+  job: number;
+  url: string;
+}
+
+/** A chapter a book can be asked for. */
+export interface BookPart {
+  part: string;
+  title: string;
+}
+
+/** The stages of a book. */
+export type BookState = "setting" | "ready" | "failed";
+
+export interface Bound {
+  what: string;
+  /** Its cooler end, then its hotter one. */
+  between: string[];
+  low_c: number | null;
+  high_c: number | null;
+}
+
 export interface Build {
   title: string;
+  /** SHA-256 of what the plan was made from. */
   digest: string;
   made_by: string | null;
   date: string | null;
+  /** Which units are printed first: "metric" or "us". */
   units: string;
   currency: string | null;
   voltage_v: number | null;
@@ -27,92 +161,370 @@ export interface Build {
   altitude_m: number;
   devices: Device[];
 }
+
+/** The builds of the folder and what a new one may start from. */
+export interface Builds {
+  folder: string;
+  builds: Card[];
+  examples: Example[];
+}
+
+export interface Cable {
+  /** Its from-terminal. */
+  id: string;
+  from: string;
+  to: string;
+  conductor: string | null;
+  cut_length_mm: number | null;
+  /** From, then to. */
+  ends: End[];
+}
+
+/** A build as a card on the first page. */
+export interface Card {
+  id: string;
+  title: string;
+  /** Absent while the document cannot be read. */
+  verdict: Verdict | null;
+  for_building: boolean;
+  counts: Counts;
+  /** Milliseconds since 1970. */
+  changed_ms: number | null;
+  /** Where its picture is; absent while the document cannot be read. */
+  picture: string | null;
+  /** Why it cannot be read. */
+  error: string | null;
+}
+
+/** What became of a finding since the version before. */
+export type Change = "same" | "new" | "worse" | "better" | "moved";
+
+/** A change that has been made and saved. */
+export interface Changed {
+  id: string;
+  version: number;
+  /** Who changed it, as it called itself. */
+  asker: string | null;
+  /** What was done, as the history calls it. */
+  label: string;
+  /** The files whose text changed. */
+  files: File[];
+  undo: string | null;
+  redo: string | null;
+}
+
+/** A choice. */
+export interface Choice {
+  word: string;
+  means: string;
+}
+
+/** Two versions of the files, and someone has to choose. */
+export interface Conflict {
+  /** The files as they are on the disk. */
+  theirs: File[];
+}
+
+/** Which of two versions to keep. */
+export interface ConflictAsked {
+  keep: KeepAsked;
+  /** How the tab calls itself. */
+  asker?: string | null;
+}
+
+/** A conflict began, or is settled. */
+export interface ConflictEvent {
+  id: string;
+  conflict: Conflict | null;
+}
+
+/** A corner of a closed outline and the segment that leaves it. */
+export interface Corner {
+  x_mm: number;
+  y_mm: number;
+  /** Tangent of a quarter of the leaving arc's angle, positive to the left; zero for a line. */
+  bulge: number;
+}
+
+/** How many findings came out how. */
+export interface Counts {
+  fails: number;
+  unknown: number;
+  close: number;
+  holds: number;
+}
+
+/** A build with its texts. */
+export interface Desk {
+  id: string;
+  version: number;
+  /** The document first, then the shop's parts, then the face files. */
+  files: File[];
+  /** What an undo would take back. */
+  undo: string | null;
+  /** What a redo would do again. */
+  redo: string | null;
+  /** Why the last change is not on the disk. */
+  unsaved: string | null;
+  conflict: Conflict | null;
+}
+
 export interface Device {
   id: string;
   name: string;
   kind: string | null;
   ports: Port[];
 }
-export interface Port {
-  id: string;
-  terminals: string[];
+
+/** The document that answers make. */
+export interface Draft {
+  text: string;
+  /** Questions without the answer they need. */
+  open: string[];
+  /** Answers that cannot be read. */
+  errors: FigureError[];
 }
+
+export interface Duty {
+  /** Over the drive that is repeated, or the hard case that has most. */
+  current_a_rms: number;
+  /** At the lower edge of the band, where only the motor's nameplate is known. */
+  current_a_rms_least: number;
+  /** One frequency that stands for all, weighted by what it heats. */
+  frequency_hz: number | null;
+  /** Greatest rms over windows. */
+  windows: Window[];
+  /** The conductor at the hottest moment. */
+  hottest_c: number | null;
+  /** In which stretch of the duty. */
+  hottest_in: string | null;
+  /** When in it. */
+  hottest_s: number | null;
+  /** The drive that is repeated, then the hard cases. */
+  stretches: Stretch[];
+}
+
+/** A key to set. */
+export interface EditAsked {
+  /** The document where absent. */
+  file?: string | null;
+  /** ["run", "phases", "length"]; a number counts in a list of tables, "+" adds one to it. */
+  path: string[];
+  /** Text, number, truth, list or table; null or absent takes the key away. */
+  value?: unknown;
+  /** With a number: it is written as text with this unit. */
+  unit?: string | null;
+}
+
+export interface End {
+  port: string;
+  terminal: string;
+  lug: string | null;
+  /** "straight" or "bent". */
+  palm: string;
+  die: string | null;
+  presses: number | null;
+  strip_mm: number | null;
+  sleeve: string | null;
+  sleeve_length_mm: number | null;
+  grip: string | null;
+  grip_torque_nm: number | null;
+  bolt: Stack | null;
+  torque_nm: number | null;
+  torque: Torque | null;
+  /** What is left of the bolt's preload. */
+  kept: Kept | null;
+  /** How the palm is bent, where it is. */
+  bend: Bend | null;
+  /** How warm the lug becomes. */
+  warm: Warm | null;
+  /** How the screen ends, on a screened cable. */
+  screen: Screen | null;
+  /** What goes on the cable before the lug is crimped, in this order. */
+  before_lug: string[];
+}
+
+export interface EndHeat {
+  terminal_c: number | null;
+  conductor_c: number;
+}
+
+/** Any answer that is no success. */
+export interface Error {
+  /** What is wrong. */
+  error: string;
+  /** What to do. */
+  hint: string | null;
+  /** Of a change made from a version that is no longer the newest: the newest. */
+  version: number | null;
+}
+
+/** A build to start from. */
+export interface Example {
+  name: string;
+  title: string;
+  /** Its opening remark. */
+  what: string;
+}
+
+/** A surveyed face, seen from outside, x to the right and y up. */
+export interface Face {
+  /** "device.port"; empty for a face file by itself. */
+  port: string;
+  title: string | null;
+  /** Whether the readings agree as well as their deviations promise. */
+  consistent: boolean;
+  chi_square: number;
+  /** What chi-square stays below in all but one of a thousand good surveys. */
+  chi_square_limit: number | null;
+  /** Readings more than needed. */
+  redundancy: number;
+  holes: Point[];
+  terminals: Point[];
+  corners: Point[];
+  opening: Vertex[] | null;
+  outline: Vertex[] | null;
+  readings: Reading[];
+  suspect: Suspect | null;
+  /** Points and edges without a certain place. */
+  loose: string[];
+  /** What to read yet, best first. */
+  missing: string[];
+  photo: Photo | null;
+  /** What could not be worked out, in words. */
+  faults: string[];
+}
+
+/** A surveyed face and where its readings are written. */
+export interface FaceSheet {
+  face: Face;
+  /** The file its readings stand in. */
+  file: string;
+  /** The table of the face in that file. */
+  path: string[];
+  /** Its drawing. */
+  drawing: string | null;
+  photo: PhotoPlace;
+  /** Readings as written, in the order of `face.readings`. */
+  readings: ReadingPlace[];
+}
+
+/** Surveyed faces. */
+export interface Faces {
+  version: number;
+  faces: FaceSheet[];
+}
+
+export interface Fault {
+  resistance_ohm: number;
+  inductance_h: number;
+  prospective_a: number;
+  time_constant_s: number;
+}
+
+/** A calculator, for programs that offer it. */
+export interface Figure {
+  figure: string;
+  purpose: string;
+  inputs: Input[];
+  outputs: Output[];
+  /** Inputs that give an answer. */
+  example: Record<string, string>;
+  source: string;
+}
+
+/** An answer of a figure, or why there is none. */
+export interface FigureAnswer {
+  answer: Answer | null;
+  errors: FigureError[];
+}
+
+/** Inputs of a figure. */
+export interface FigureAsked {
+  /** As text with units; lists as TOML. */
+  given: Record<string, string>;
+}
+
+/** What is wrong with an input of a figure. */
+export interface FigureError {
+  input: string;
+  message: string;
+}
+
+/** A text of a build. */
+export interface File {
+  name: string;
+  role: Role;
+  text: string;
+  /** Whether there is such a file on the disk; the shop's parts are offered before there are any. */
+  exists: boolean;
+}
+
+/** A file to fetch. */
+export interface FileLink {
+  name: string;
+  url: string;
+  /** What it is: "drawing", "DXF for cutting". */
+  what: string;
+}
+
+/** One thing the plan tells the maker. */
 export interface Finding {
+  /** Kebab-case, never reused. */
   code: string;
   verdict: Verdict;
   message: string;
+  /** The value judged, in `unit`. */
   value: number | null;
+  /** The limit it is judged against, in `unit`. */
   limit: number | null;
   unit: string | null;
   hint: string | null;
+  /** Key of the source of the rule. */
   source: string;
+  /** An unknown here keeps the book from being built to. */
   safety: boolean;
   at: At | null;
   about: About;
 }
-export interface At {
-  file: string;
-  line: number;
-  column: number;
-  width: number;
+
+/** One result of a figure. */
+export interface Found {
+  /** One number, or a list of them. */
+  value: Numbers;
+  unit: string;
 }
-export interface About {
-  run: string | null;
-  cable: string | null;
-  port: string | null;
-}
-export interface Assumed {
-  what: string;
-  value: string;
-  why: string;
-  key: string;
-}
-export interface Run {
+
+/** A finding that is no more. */
+export interface Gone {
   id: string;
-  from: string;
-  to: string;
-  carries: string;
-  lie: string;
-  cable: string | null;
-  path_mm: number | null;
-  made_length_mm: number | null;
-  cables: Cable[];
-  duty: Duty | null;
-  heat: Heat | null;
-  drop_v: number | null;
-  loss_w: number | null;
-  settle_trail: Pass[];
+  verdict: Verdict;
+  message: string;
 }
-export interface Cable {
-  id: string;
-  from: string;
-  to: string;
-  conductor: string | null;
-  cut_length_mm: number | null;
-  ends: End[];
+
+/** A grip and where it can be moved. */
+export interface GripPlace {
+  terminal: string;
+  x_mm: number;
+  y_mm: number;
+  /** Across corners of its hexagon. */
+  corners_mm: number | null;
+  thread_mm: number | null;
+  /** Whether the document says where; else it went to its terminal. */
+  stated: boolean;
+  /** The key to set to "x mm, y mm". */
+  path: string[];
 }
-export interface Duty {
-  current_a_rms: number;
-  current_a_rms_least: number;
-  frequency_hz: number | null;
-  windows: Window[];
-  hottest_c: number | null;
-  hottest_in: string | null;
-  hottest_s: number | null;
-  stretches: Stretch[];
+
+/** A groove by its middle line. */
+export interface Groove {
+  middle: Corner[];
+  width_mm: number;
+  depth_mm: number;
 }
-export interface Window {
-  seconds: number;
-  current_a_rms: number;
-  stretch: string;
-  begins_s: number;
-}
-export interface Stretch {
-  name: string;
-  repeats: boolean;
-  conductor: ([number, number])[];
-}
+
 export interface Heat {
+  /** The hottest cable. */
   cable: string;
   air_c: number;
   limit_c: number;
@@ -123,110 +535,342 @@ export interface Heat {
   loss_w_per_m: number;
   rating_a: number;
   peak: Peak | null;
+  /** Pairs of seconds and degC, from the air's temperature to steady state. */
   warming: ([number, number])[];
+  /** Along the run; absent where it never settles. */
   along: Along | null;
 }
-export interface Along {
-  spots: Spot[];
-  sections: Section[];
-  ends: EndHeat[];
-  band: Band;
-  ratings: Rating[];
-  to_limit: ToLimit;
-  ageing: Ageing;
-  made_w: number;
-  into_ends_w: number;
+
+/** The first event of a stream. */
+export interface Hello {
+  version: string;
+  /** Another number after a restart: what a page holds may be old. */
+  start: number;
 }
-export interface Spot {
-  at_m: number;
-  steady_c: number;
-  hottest_c: number | null;
-  low_c: number | null;
-  high_c: number | null;
-}
-export interface Section {
+
+/** A row of the shelf. */
+export interface Hit {
+  kind: string;
+  id: string;
   name: string;
-  from_m: number;
-  to_m: number;
-  steady_c: number;
-  at_m: number;
-  cable: string;
+  /** Its values in one line. */
+  text: string;
+  standing: string;
+  source: string;
+  note: string | null;
+  price: number | null;
 }
-export interface EndHeat {
-  terminal_c: number | null;
-  conductor_c: number;
+
+/** A round hole in a plate. */
+export interface Hole {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+  diameter_mm: number;
 }
-export interface Band {
-  low_c: number | null;
-  high_c: number | null;
-  parts: Bound[];
-}
-export interface Bound {
+
+export interface Input {
+  name: string;
+  needed: boolean;
+  default: string | null;
   what: string;
-  between: string[];
-  low_c: number | null;
-  high_c: number | null;
 }
-export interface Rating {
-  seconds: number | null;
-  cold_a: number | null;
-  warm_a: number | null;
+
+export interface Item {
+  part: string;
+  name: string;
+  kind: string;
+  /** Pieces used, without spares. */
+  count: number;
+  spares: number;
+  length_mm: number | null;
+  uses: Use[];
+  price: number | null;
+  cost: number | null;
+  mass_g: number | null;
+  standing: string;
+  source: string;
 }
-export interface ToLimit {
-  current_a: number;
-  cold_s: number | null;
-  warm_s: number | null;
+
+/** The bench's files, or those on the disk. */
+export type KeepAsked = "ours" | "theirs";
+
+export interface Kept {
+  /** At the torque and the shop's friction. */
+  assembled_n: number;
+  /** The least that one setting of the wrench leaves. */
+  scatter_n: number;
+  /** That, after settling. */
+  settled_n: number;
+  /** That, at the coldest. */
+  cold_n: number;
+  /** That, at the hottest. */
+  hot_n: number | null;
+  /** The most that one setting leaves, unsettled, at the hottest. */
+  most_n: number;
+  /** Contact force wanted. */
+  wanted_n: number;
+  cold_c: number | null;
+  hot_c: number | null;
 }
-export interface Ageing {
-  hours: number;
-  service_hours: number;
-  at_limit_hours: number;
-  halves_k: number;
-  over_the_duty: boolean;
+
+/** A key of the document. */
+export interface Key {
+  name: string;
+  what: string;
+  /** As written in TOML. */
+  example: string;
+  /** What may stand after it, in words. */
+  accepts: string;
+  /** The words it takes, if it takes only these. */
+  words: string[];
+  /** The units it takes, if it is a quantity. */
+  units: string[];
+  /** The kind of shelf row it names, if it does. */
+  shelf: string | null;
 }
-export interface Peak {
-  current_a_rms: number;
-  seconds: number;
-  conductor_c: number;
-  to_limit_s: number | null;
-  curve: ([number, number])[];
+
+export interface Kit {
+  items: Item[];
+  cuts: Reel[];
+  /** Of everything that has a price, in the build's currency. */
+  cost: number;
+  unpriced: number;
+  mass_kg: number;
 }
+
+/** A value of the document that can be moved by a slider. */
+export interface Knob {
+  /** Stays the same over versions. */
+  id: string;
+  /** "air along the run" */
+  what: string;
+  /** Where a change goes: the file, the document where absent, and the key. */
+  file: string | null;
+  path: string[];
+  run: string | null;
+  /** Now, in `unit`; absent where the document says nothing and nothing was assumed. */
+  value: number | null;
+  /** The value as a person reads it. */
+  text: string | null;
+  /** The unit to send with a new value; absent for a plain number. */
+  unit: string | null;
+  /** Ends of the slider, in `unit`. */
+  least: number;
+  most: number;
+  step: number;
+  /** Whether the document says it; else it was assumed. */
+  stated: boolean;
+  /** Why it was assumed so. */
+  why: string | null;
+}
+
+/** What can be moved by a slider. */
+export interface Knobs {
+  version: number;
+  knobs: Knob[];
+}
+
+export interface Known {
+  name: string;
+  residual_px: number;
+  residual_mm: number;
+}
+
+/** A build that was made. */
+export interface Made {
+  id: string;
+}
+
+/** A measure along a strip. */
+export interface Measure {
+  from_mm: number;
+  to_mm: number;
+  text: string;
+  /** The key that states it, if one does. */
+  path: string[] | null;
+}
+
+/** Where a document cannot be read. */
+export interface Mistake {
+  at: At;
+  message: string;
+  hint: string | null;
+}
+
+/** A new build. */
+export interface NewBuildAsked {
+  /** Name of its folder: letters, digits, - and _. */
+  name: string;
+  /** The example to copy. */
+  example?: string | null;
+  /** Answers to the first questions. With neither, the commented starter is written. */
+  answers?: Record<string, string> | null;
+}
+
+/** A finding, which one it is, and what became of it since the version before. */
+export interface Notice {
+  /** The same for the same finding in the next version. */
+  id: string;
+  change: Change;
+  /** Value and limit as a person reads them. */
+  value_text: string | null;
+  limit_text: string | null;
+  /** How the numbers came about: indices into the plan's `worked`. */
+  workings: number[];
+  /** What its source is, in words. */
+  source_text: string;
+  /** Kebab-case, never reused. */
+  code: string;
+  verdict: Verdict;
+  message: string;
+  /** The value judged, in `unit`. */
+  value: number | null;
+  /** The limit it is judged against, in `unit`. */
+  limit: number | null;
+  unit: string | null;
+  hint: string | null;
+  /** Key of the source of the rule. */
+  source: string;
+  /** An unknown here keeps the book from being built to. */
+  safety: boolean;
+  at: At | null;
+  about: About;
+}
+
+export type Numbers = number | number[];
+
+/** When a question is asked. */
+export interface OnlyIf {
+  question: string;
+  is: string[];
+}
+
+export interface Output {
+  name: string;
+  unit: string;
+  what: string;
+}
+
+/** A file was changed outside and taken in. */
+export interface Outside {
+  id: string;
+  version: number;
+  files: string[];
+}
+
 export interface Pass {
   from: string;
   to: string;
   because: string;
 }
-export interface Protection {
-  run: string;
-  fuse: string | null;
-  fuse_carries_a: number | null;
-  fuse_ambient_factor: number | null;
-  current_a: number | null;
-  fault_near: Fault | null;
-  fault: Fault | null;
-  cable_withstand_a2s: number | null;
-  precharge: Precharge | null;
-  discharge_s: number | null;
-  isolation_ohm: number | null;
-  y_energy_j: number | null;
-}
-export interface Fault {
-  resistance_ohm: number;
-  inductance_h: number;
-  prospective_a: number;
-  time_constant_s: number;
-}
-export interface Precharge {
-  resistance_ohm: number;
-  capacitance_f: number;
-  energy_j: number;
-  peak_w: number;
-  peak_a: number;
-  time_constant_s: number;
-  close_s: number;
-  left_v: number;
+
+export interface Peak {
+  current_a_rms: number;
+  seconds: number;
+  conductor_c: number;
+  to_limit_s: number | null;
+  /** Pairs of seconds and degC from the start of the peak. */
   curve: ([number, number])[];
 }
+
+export interface Photo {
+  known: Known[];
+  redundancy: number;
+  rms_px: number;
+  rms_mm: number;
+}
+
+/** A point clicked in a photograph. */
+export interface PhotoClick {
+  name: string;
+  x_px: number;
+  y_px: number;
+  /** Where it lies on the face, if that is stated. */
+  known_mm: [number, number] | null;
+}
+
+/** The photograph of a face. */
+export interface PhotoPlace {
+  /** Where it can be seen, if there is one. */
+  url: string | null;
+  /** The name to give one, before ".jpg" or ".png". */
+  name: string;
+  /** The table its points are written in: PATH.point.NAME.pixel = [x, y], PATH.size = [width, height]. */
+  path: string[];
+  size_px: [number, number] | null;
+  points: PhotoClick[];
+}
+
+export interface Piece {
+  name: string;
+  length_mm: number;
+}
+
+/** The whole plan: `loomwright plan --json`. */
+export interface Plan {
+  /** What was planned. */
+  build: Build;
+  /** The worst verdict among the findings. */
+  verdict: Verdict;
+  /** Whether the book may be built to: nothing fails, and nothing that hurts is unknown. */
+  for_building: boolean;
+  /** Findings, worst first. */
+  findings: Finding[];
+  /** What the build left out and the program filled in. */
+  assumed: Assumed[];
+  /** Runs in the order of the document. */
+  runs: Run[];
+  /** Protection of the DC side. */
+  protection: Protection | null;
+  /** Surveyed faces, one a port that has one. */
+  faces: Face[];
+  /** Entry plates. */
+  plates: Plate[];
+  /** What is bought, made and packed. */
+  kit: Kit;
+  /** What the assembler does, in order. */
+  steps: Step[];
+  /** Tests of the made-up cabling. */
+  trials: Trial[];
+  /** How the numbers came about. */
+  worked: Worked[];
+  /** What the source keys stand for. */
+  sources: Source[];
+}
+
+/** The whole plan of a version. */
+export interface PlanSheet {
+  version: number;
+  /** The version the plan is of. */
+  of: number | null;
+  plan: Plan | null;
+}
+
+/** What a version came to. */
+export interface Planned {
+  id: string;
+  version: number;
+  /** The version the findings are of; an older one while the newest cannot be read. */
+  of: number | null;
+  /** Whether `of` is not `version`. */
+  stale: boolean;
+  title: string;
+  verdict: Verdict | null;
+  for_building: boolean;
+  counts: Counts;
+  /** Worst first. */
+  findings: Notice[];
+  /** Findings of the version before that are no more. */
+  gone: Gone[];
+  /** Why the newest version cannot be read. */
+  errors: Mistake[];
+  /** A fault of the program met while planning. */
+  fault: string | null;
+  /** Time spent planning. */
+  took_ms: number;
+}
+
 export interface Plate {
   port: string;
   material: string | null;
@@ -241,64 +885,311 @@ export interface Plate {
   seal: Seal | null;
   block: Block | null;
 }
+
 export interface PlateGrip {
   run: string;
   cable: string;
   grip: string;
 }
-export interface Seal {
-  oring: string;
-  groove_depth_mm: number;
-  groove_width_mm: number;
-  groove_inside_mm: number;
-  groove_tolerance_mm: number;
-  squeeze: [number, number, number];
-  fill: [number, number];
-  stretch: number;
-  load_n_per_mm: number;
-  load_n: number;
+
+/** The plate of a port. */
+export interface PlateSheet {
+  /** "device.port". */
+  port: string;
+  /** Why it is not laid out. */
+  absent: string | null;
+  /** What is broken, so that it is not for cutting. */
+  refused: boolean;
+  thickness_mm: number | null;
+  /** Its edge, seen from outside. */
+  outline: Corner[];
+  holes: Hole[];
+  groove: Groove | null;
+  grips: GripPlace[];
+  /** Every distance that matters, tightest first. */
+  proofs: Proof[];
+  /** The face under it. */
+  face: Face | null;
+  /** Files for the machinist: the plate's, then its block's. */
+  files: FileLink[];
 }
-export interface Block {
-  material: string | null;
-  bolt: string | null;
-  bolt_count: number | null;
-  torque_nm: number | null;
+
+/** Plates and blocks. */
+export interface Plates {
+  version: number;
+  plates: PlateSheet[];
 }
-export interface Kit {
-  items: Item[];
-  cuts: Reel[];
-  cost: number;
-  unpriced: number;
-  mass_kg: number;
-}
-export interface Item {
-  part: string;
+
+export interface Point {
   name: string;
-  kind: string;
-  count: number;
-  spares: number;
-  length_mm: number | null;
-  uses: Use[];
-  price: number | null;
-  cost: number | null;
-  mass_g: number | null;
-  standing: string;
-  source: string;
+  x_mm: number;
+  y_mm: number;
+  diameter_mm: number | null;
+  /** Standard deviation along the worst direction; none where the place was stated. */
+  sigma_mm: number | null;
 }
-export interface Use {
-  where: string;
-  count: number;
+
+export interface Port {
+  /** "device.port". */
+  id: string;
+  terminals: string[];
 }
+
+export interface Precharge {
+  resistance_ohm: number;
+  capacitance_f: number;
+  energy_j: number;
+  peak_w: number;
+  peak_a: number;
+  time_constant_s: number;
+  close_s: number;
+  left_v: number;
+  /** Pairs of seconds and volts on the link. */
+  curve: ([number, number])[];
+}
+
+/** A distance measured on the finished part. */
+export interface Proof {
+  rule: string;
+  what: string;
+  value_mm: number;
+  least_mm: number;
+  holds: boolean;
+}
+
+export interface Protection {
+  run: string;
+  fuse: string | null;
+  fuse_carries_a: number | null;
+  fuse_ambient_factor: number | null;
+  current_a: number | null;
+  /** Short circuit right behind the fuse. */
+  fault_near: Fault | null;
+  /** Short circuit at the far end of the run. */
+  fault: Fault | null;
+  cable_withstand_a2s: number | null;
+  precharge: Precharge | null;
+  discharge_s: number | null;
+  isolation_ohm: number | null;
+  y_energy_j: number | null;
+}
+
+/** A question about a new build. */
+export interface Question {
+  id: string;
+  ask: string;
+  /** What it settles. */
+  why: string;
+  kind: QuestionKind;
+  /** For a choice: the words and what they mean. */
+  choices: Choice[];
+  /** An answer to begin from. */
+  example: string;
+  /** Whether the document cannot be made without it. */
+  needed: boolean;
+  /** Asked only where that question has one of these answers. */
+  only_if: OnlyIf | null;
+}
+
+/** What kind of answer a question takes. */
+export type QuestionKind = "choice" | "words" | "quantity";
+
+export interface Rating {
+  /** Absent for ever. */
+  seconds: number | null;
+  cold_a: number | null;
+  warm_a: number | null;
+}
+
+export interface Reading {
+  what: string;
+  value_mm: number;
+  sigma_mm: number;
+  residual_mm: number;
+  /** The residual over its own standard deviation; none where nothing checks the reading. */
+  normalised: number | null;
+}
+
+/** Where a reading is written. */
+export interface ReadingPlace {
+  at: At | null;
+  /** The key of its value, in the file of the face. */
+  path: string[];
+  text: string;
+}
+
 export interface Reel {
   cable: string;
   reel_mm: number;
   pieces: Piece[];
   left_mm: number;
 }
-export interface Piece {
-  name: string;
-  length_mm: number;
+
+/** What a file is to its build. */
+export type Role = "document" | "shop" | "face";
+
+export type Rule = "at_most" | "at_least" | "between" | "seen" | "unknown";
+
+export interface Run {
+  id: string;
+  /** "device.port" at both ends. */
+  from: string;
+  to: string;
+  /** "phases" or "dc". */
+  carries: string;
+  lie: string;
+  /** Shelf id of the cable. */
+  cable: string | null;
+  path_mm: number | null;
+  /** From lug hole to lug hole when made up. */
+  made_length_mm: number | null;
+  cables: Cable[];
+  /** What the duty puts through one cable, where the run states no current. */
+  duty: Duty | null;
+  heat: Heat | null;
+  drop_v: number | null;
+  loss_w: number | null;
+  settle_trail: Pass[];
 }
+
+export interface Screen {
+  /** "grip-contact", "pigtail" or "none". */
+  how: string | null;
+  /** Sheath to take off. */
+  sheath_mm: number | null;
+  /** Screen that stays beyond the sheath. */
+  screen_mm: number;
+  /** Core that stays between screen and bare conductor. */
+  core_mm: number | null;
+  core_mm_min: number;
+  /** Sleeve over the screen's cut edge. */
+  cover: string | null;
+  cover_length_mm: number | null;
+  /** Thread the pigtail's lug lands on. */
+  bolt: string | null;
+}
+
+export interface Seal {
+  oring: string;
+  groove_depth_mm: number;
+  groove_width_mm: number;
+  groove_inside_mm: number;
+  groove_tolerance_mm: number;
+  /** Least, nominal, most, as parts of the section. */
+  squeeze: [number, number, number];
+  /** Nominal, most. */
+  fill: [number, number];
+  stretch: number;
+  load_n_per_mm: number;
+  load_n: number;
+}
+
+export interface Section {
+  name: string;
+  from_m: number;
+  to_m: number;
+  steady_c: number;
+  at_m: number;
+  cable: string;
+}
+
+/** Keys to set. */
+export interface SetAsked {
+  edits: EditAsked[];
+  /** What to call it in the history. */
+  label?: string | null;
+  /** Changes of the same name in a row are one step of undo. */
+  gather?: string | null;
+  /** How the tab calls itself. */
+  asker?: string | null;
+}
+
+/** One shape of a strip. */
+export interface Shape {
+  /** Unique in the strip, and the same in the next version: "from/U/bolt". */
+  id: string;
+  kind: ShapeKind;
+  /** For a pointer that rests on it: "lug 2/0 AWG, M8, bent". */
+  text: string;
+  /** Its closed outline. */
+  outline: ([number, number])[];
+  about: About;
+  /** Ids of the findings it is meant by. */
+  findings: string[];
+}
+
+/** What a shape is. */
+export type ShapeKind = "box" | "terminal" | "cable" | "conductor" | "lug" | "bolt" | "washer" | "sleeve" | "plate" | "groove" | "grip" | "clip";
+
+/** A kind of part the shop can add. */
+export interface ShelfKind {
+  kind: string;
+  fields: string[];
+}
+
+/** A part the shop wants to add, judged. */
+export interface Shop {
+  /** Whether it was added. */
+  added: boolean;
+  /** What is wrong with it. */
+  errors: Mistake[];
+  /** The text that was added, or would be. */
+  text: string;
+  version: number;
+}
+
+/** A part for the shop's shelf. */
+export interface ShopAsked {
+  /** "lug", "cable", ... */
+  kind: string;
+  /** By the names of the kind's fields. */
+  fields: Record<string, unknown>;
+  /** Only judge it. */
+  only_check?: boolean | null;
+  /** How the tab calls itself. */
+  asker?: string | null;
+}
+
+/** A unit for an axis: shown value = kept value x factor + offset. */
+export interface ShownUnit {
+  unit: string;
+  factor: number;
+  offset: number;
+  decimals: number;
+}
+
+export interface Source {
+  key: string;
+  title: string;
+  seen: string;
+}
+
+export interface Spot {
+  at_m: number;
+  steady_c: number;
+  /** At the hottest moment of duty or peak. */
+  hottest_c: number | null;
+  low_c: number | null;
+  high_c: number | null;
+}
+
+export interface Stack {
+  /** "hex M8x16", or "nut M8" on a stud. */
+  name: string;
+  /** "bolt", or "stud" with its nut. */
+  kind: string;
+  class: string;
+  /** Of the bolt under its head, or of the stud above the landing face. */
+  length_mm: number;
+  flats_mm: number | null;
+  washer: string | null;
+  clamped_mm: number;
+  engagement_mm: number;
+  engagement_mm_min: number;
+  /** Thread left under the bolt's tip, negative when it bottoms; on a stud, thread standing out of the nut. */
+  left_mm: number;
+}
+
 export interface Step {
   id: string;
   title: string;
@@ -308,28 +1199,288 @@ export interface Step {
   parts: StepPart[];
   tools: string[];
   torque_nm: number | null;
+  /** Ids of steps that must be done before. */
   after: string[];
   why: string | null;
   caution: string | null;
 }
+
+/** A step back or forth. */
+export interface StepAsked {
+  /** How the tab calls itself. */
+  asker?: string | null;
+}
+
 export interface StepPart {
   part: string;
   count: number;
 }
+
+export interface Stretch {
+  name: string;
+  /** Repeated for ever, or once from warm. */
+  repeats: boolean;
+  /** Pairs of seconds and the conductor's degC. */
+  conductor: ([number, number])[];
+}
+
+/** A run laid out straight. x runs from the first terminal's hole to the last's; y is up, and zero on the middle cable. */
+export interface Strip {
+  run: string;
+  carries: string;
+  /** "device.port" at both ends. */
+  from: string;
+  to: string;
+  from_name: string;
+  to_name: string;
+  /** Why it cannot be laid out to scale; it is then drawn with an invented length. */
+  unknown: string | null;
+  /** From hole to hole. */
+  length_mm: number;
+  /** The two sealing faces. */
+  faces_mm: [number, number];
+  /** Lowest and highest of all shapes. */
+  y_mm: [number, number];
+  cut_mm: number | null;
+  /** "3 x 2/0 AWG" */
+  cable: string | null;
+  /** What is drawn, back to front. */
+  shapes: Shape[];
+  heat: StripHeat | null;
+  sections: StripSection[];
+  /** Measures to draw below, outermost last. */
+  measures: Measure[];
+  /** The line of the run in the document. */
+  at: At | null;
+}
+
+/** Temperature along a strip. */
+export interface StripHeat {
+  /** The cable that is hottest. */
+  cable: string;
+  spots: StripSpot[];
+  limit_c: number;
+  air_c: number;
+  /** Lowest and highest of all that is to be drawn. */
+  range_c: [number, number];
+  /** Hottest place, steady, and what it leaves to the limit. */
+  hottest_mm: number | null;
+  margin_k: number | null;
+  margin_text: string | null;
+}
+
+/** A section of surroundings. */
+export interface StripSection {
+  name: string;
+  from_mm: number;
+  to_mm: number;
+  /** Hottest steady conductor in it. */
+  steady_c: number | null;
+  text: string;
+}
+
+/** Temperature at one place. */
+export interface StripSpot {
+  x_mm: number;
+  steady_c: number;
+  /** At the hottest moment of duty or peak. */
+  hottest_c: number | null;
+  low_c: number | null;
+  high_c: number | null;
+}
+
+/** Every run of a version, laid out straight. */
+export interface Strips {
+  version: number;
+  /** The version the strips are of. */
+  of: number | null;
+  strips: Strip[];
+}
+
+export interface Suspect {
+  /** Index of the reading. */
+  reading: number;
+  what: string;
+  should_mm: number;
+  should_sigma_mm: number;
+  /** Indices of readings that are as good a guess. */
+  alike: number[];
+  /** Whether the others agree once it is left out. */
+  cures: boolean;
+}
+
+/** A figure's outputs over one input. */
+export interface Sweep {
+  input: string;
+  unit: string;
+  at: number[];
+  /** Outputs that are one number; null where there is no answer. */
+  outputs: Swept[];
+  errors: FigureError[];
+}
+
+/** A figure over one input. */
+export interface SweepAsked {
+  /** As text with units. */
+  given: Record<string, string>;
+  /** The input that is swept. */
+  input: string;
+  /** From, as text with its unit; half the given value where absent. */
+  from?: string | null;
+  /** To, as text with its unit; twice the given value where absent. */
+  to?: string | null;
+  /** How many answers, at most 200. */
+  count?: number | null;
+}
+
+/** One output over one input. */
+export interface Swept {
+  name: string;
+  unit: string;
+  values: (number | null)[];
+}
+
+/** A table of the document and its keys. */
+export interface Table {
+  /** Its header, ids in capitals: "device.ID.port.ID"; empty for the top of the document. */
+  path: string;
+  what: string;
+  keys: Key[];
+  /** Names of the tables that may stand in it. */
+  inner: string[];
+}
+
+/** Another text of a file. */
+export interface TextAsked {
+  /** The version it was made from. */
+  base: number;
+  /** The document where absent. */
+  file?: string | null;
+  text: string;
+  /** What to call it in the history. */
+  label?: string | null;
+  /** Changes of the same name in a row are one step of undo. */
+  gather?: string | null;
+  /** How the tab calls itself. */
+  asker?: string | null;
+}
+
+export interface ToLimit {
+  current_a: number;
+  cold_s: number | null;
+  warm_s: number | null;
+}
+
+export interface Torque {
+  torque_nm: number;
+  preload_n: number;
+  governed_by: string;
+  limits: TorqueLimit[];
+}
+
+export interface TorqueLimit {
+  what: string;
+  torque_nm: number;
+  source: string;
+}
+
 export interface Trial {
   id: string;
   what: string;
   when: When;
   about: About;
+  /** How the reading is judged. */
   rule: Rule;
+  /** The limit, in `unit`; the lower one of two. */
   limit: number | null;
+  /** The upper one of two limits, in `unit`. */
   limit_upper: number | null;
   unit: string | null;
+  /** What is to be seen, or what is unknown, where there is no number. */
   words: string | null;
   connect: string;
   source: string;
   caution: string | null;
 }
+
+/** How the numbers of a plan are shown. */
+export interface Unit {
+  /** The unit the plan's numbers are kept in, as their keys and `unit` fields call it. */
+  kept: string;
+  /** "a length" */
+  called: string;
+  metric: ShownUnit;
+  us: ShownUnit;
+}
+
+/** A change could not be written. */
+export interface Unsaved {
+  id: string;
+  version: number;
+  why: string;
+}
+
+export interface Use {
+  where: string;
+  count: number;
+}
+
+/** How a check came out. */
+export type Verdict = "fails" | "unknown" | "close" | "holds";
+
+/** A corner of an outline and the segment that leaves it. */
+export interface Vertex {
+  x_mm: number;
+  y_mm: number;
+  /** Tangent of a quarter of the leaving arc's angle, positive to the left; zero for a line. */
+  bulge: number;
+}
+
+export interface Warm {
+  lug_c: number;
+  /** How much warmer than the cable's middle. */
+  rise_k: number;
+  /** What the joint has over the cable it takes the place of. */
+  joint_ohm: number;
+  loss_w: number;
+}
+
+/** What would come of a changed copy. */
+export interface WhatIf {
+  /** The version it was changed from. */
+  version: number;
+  verdict: Verdict | null;
+  counts: Counts;
+  /** Against the version it was changed from. */
+  findings: Notice[];
+  gone: Gone[];
+  /** Why the changed copy cannot be read. */
+  errors: Mistake[];
+  plan: Plan | null;
+  strips: Strips | null;
+  took_ms: number;
+}
+
+/** A changed copy to plan. */
+export interface WhatIfAsked {
+  edits: EditAsked[];
+  /** How the tab calls itself. */
+  asker?: string | null;
+  /** Grows with each question of the same asker. */
+  turn?: number | null;
+  /** Leave the whole plan out of the answer. */
+  brief?: boolean | null;
+}
+
+export type When = "bench" | "laid" | "fitted" | "first_power" | "first_drive";
+
+export interface Window {
+  seconds: number;
+  current_a_rms: number;
+  stretch: string;
+  begins_s: number;
+}
+
 export interface Worked {
   what: string;
   about: About;
@@ -339,677 +1490,87 @@ export interface Worked {
   inputs: WorkedInput[];
   source: string;
 }
+
 export interface WorkedInput {
   name: string;
   value: number;
   unit: string;
 }
-export interface Source {
-  key: string;
-  title: string;
-  seen: string;
+
+/** Every call: what it takes and what it gives. */
+export interface Calls {
+  /** The program and the folder it has open. */
+  "GET /api/about": { asks: null; answers: AboutBench };
+  /** What happens, as a stream. */
+  "GET /api/events": { asks: null; answers: Blob };
+  /** This interface. */
+  "GET /api/openapi.json": { asks: null; answers: Blob };
+  /** Builds of the folder, and examples. */
+  "GET /api/builds": { asks: null; answers: Builds };
+  /** Make a build. */
+  "POST /api/builds": { asks: NewBuildAsked; answers: Made };
+  /** The first questions of a new build. */
+  "GET /api/questions": { asks: null; answers: Question[] };
+  /** The document that answers make. */
+  "POST /api/questions": { asks: AnswersAsked; answers: Draft };
+  /** A build with its texts. */
+  "GET /api/builds/{id}": { asks: null; answers: Desk };
+  /** A small picture. */
+  "GET /api/builds/{id}/picture.svg": { asks: null; answers: Blob };
+  /** What the newest version came to. */
+  "GET /api/builds/{id}/planned": { asks: null; answers: Planned };
+  /** The whole plan. */
+  "GET /api/builds/{id}/plan": { asks: null; answers: PlanSheet };
+  /** Every run laid straight. */
+  "GET /api/builds/{id}/strips": { asks: null; answers: Strips };
+  /** What a slider can move. */
+  "GET /api/builds/{id}/knobs": { asks: null; answers: Knobs };
+  /** Replace a text. */
+  "POST /api/builds/{id}/text": { asks: TextAsked; answers: Changed };
+  /** Set or remove keys. */
+  "POST /api/builds/{id}/set": { asks: SetAsked; answers: Changed };
+  /** A step back. */
+  "POST /api/builds/{id}/undo": { asks: StepAsked; answers: Changed };
+  /** A step forth. */
+  "POST /api/builds/{id}/redo": { asks: StepAsked; answers: Changed };
+  /** Choose between two versions. */
+  "POST /api/builds/{id}/conflict": { asks: ConflictAsked; answers: Changed };
+  /** Plan a changed copy. */
+  "POST /api/builds/{id}/what-if": { asks: WhatIfAsked; answers: WhatIf };
+  /** Add a part to the shop's shelf. */
+  "POST /api/builds/{id}/shop": { asks: ShopAsked; answers: Shop };
+  /** An end as bodies (from.glb, to.glb) or as a section (from.svg, to.svg). */
+  "GET /api/builds/{id}/ends/{run}/{cable}/{side}": { asks: null; answers: Blob };
+  /** Plates and blocks. */
+  "GET /api/builds/{id}/plates": { asks: null; answers: Plates };
+  /** A file for the machinist, or a table or labels of the kit. */
+  "GET /api/builds/{id}/files/{name}": { asks: null; answers: Blob };
+  /** A drawing of the book. */
+  "GET /api/builds/{id}/drawings/{name}": { asks: null; answers: Blob };
+  /** Surveyed faces. */
+  "GET /api/builds/{id}/faces": { asks: null; answers: Faces };
+  /** A photograph. */
+  "GET /api/builds/{id}/photos/{name}": { asks: null; answers: Blob };
+  /** Put a photograph into the folder. */
+  "POST /api/builds/{id}/photos/{name}": { asks: Blob; answers: null };
+  /** Begin to set a book. */
+  "POST /api/builds/{id}/book": { asks: BookAsked; answers: BookJob };
+  /** A book that is ready (JOB.pdf). */
+  "GET /api/builds/{id}/book/{job}": { asks: null; answers: Blob };
+  /** How numbers are shown on an axis. */
+  "GET /api/units": { asks: null; answers: Unit[] };
+  /** Every key of the document. */
+  "GET /api/keys": { asks: null; answers: Table[] };
+  /** Chapters of the book. */
+  "GET /api/book-parts": { asks: null; answers: BookPart[] };
+  /** Every calculator. */
+  "GET /api/figures": { asks: null; answers: Figure[] };
+  /** Work one out. */
+  "POST /api/figures/{name}": { asks: FigureAsked; answers: FigureAnswer };
+  /** Its outputs over one input. */
+  "POST /api/figures/{name}/sweep": { asks: SweepAsked; answers: Sweep };
+  /** Look for parts: ?words=, ?kind=. */
+  "GET /api/shelf": { asks: null; answers: Hit[] };
+  /** Kinds of part the shop can add. */
+  "GET /api/shelf/kinds": { asks: null; answers: ShelfKind[] };
 }
-export interface Answer {
-  figure: string;
-  given: Record<string, unknown>;
-  result: Record<string, unknown>;
-  notes: string[];
-  source: string;
-}
-export interface Found {
-  value: unknown;
-  unit: string;
-}
-export interface Figure {
-  figure: string;
-  purpose: string;
-  inputs: Input[];
-  outputs: Output[];
-  example: Record<string, unknown>;
-  source: string;
-}
-export interface Input {
-  name: string;
-  needed: boolean;
-  default: string | null;
-  what: string;
-}
-export interface Output {
-  name: string;
-  unit: string;
-  what: string;
-}
-export interface Hit {
-  kind: string;
-  id: string;
-  name: string;
-  text: string;
-  standing: string;
-  source: string;
-  note: string | null;
-  price: number | null;
-}
-export interface Judged {
-  file: string;
-  case: number;
-  line: number;
-  figure: string;
-  given: Record<string, unknown>;
-  output: string;
-  ours: number;
-  theirs: number;
-  unit: string;
-  difference: number;
-  allowed: string;
-  holds: boolean;
-  source: string;
-  standing: string;
-  note: string;
-}
-export interface NewBuildAsked {
-  name: string;
-  example?: string | null;
-  answers?: Record<string, string> | null;
-}
-export interface AnswersAsked {
-  answers: Record<string, string>;
-}
-export interface TextAsked {
-  base: number;
-  file?: string | null;
-  text: string;
-  label?: string | null;
-  gather?: string | null;
-  asker?: string | null;
-}
-export interface SetAsked {
-  edits: EditAsked[];
-  label?: string | null;
-  gather?: string | null;
-  asker?: string | null;
-}
-export interface EditAsked {
-  file?: string | null;
-  path: string[];
-  value?: unknown | null;
-  unit?: string | null;
-}
-export interface StepAsked {
-  asker?: string | null;
-}
-export interface ConflictAsked {
-  keep: KeepAsked;
-  asker?: string | null;
-}
-export interface WhatIfAsked {
-  edits: EditAsked[];
-  asker?: string | null;
-  turn?: number | null;
-  brief?: boolean | null;
-}
-export interface ShopAsked {
-  kind: string;
-  fields: Record<string, unknown>;
-  only_check?: boolean | null;
-  asker?: string | null;
-}
-export interface BookAsked {
-  parts?: string[] | null;
-}
-export interface FigureAsked {
-  given: Record<string, string>;
-}
-export interface SweepAsked {
-  given: Record<string, string>;
-  input: string;
-  from?: string | null;
-  to?: string | null;
-  count?: number | null;
-}
-export interface WordsAsked {
-  words?: string | null;
-  kind?: string | null;
-}
-export interface Error {
-  error: string;
-  hint: string | null;
-  version: number | null;
-}
-export interface AboutBench {
-  program: string;
-  version: string;
-  folder: string;
-  only: string | null;
-  units: string[];
-  shelf_rows: number;
-}
-export interface Builds {
-  folder: string;
-  builds: Card[];
-  examples: Example[];
-}
-export interface Card {
-  id: string;
-  title: string;
-  verdict: Verdict | null;
-  for_building: boolean;
-  counts: Counts;
-  changed_ms: number | null;
-  picture: string | null;
-  error: string | null;
-}
-export interface Counts {
-  fails: number;
-  unknown: number;
-  close: number;
-  holds: number;
-}
-export interface Example {
-  name: string;
-  title: string;
-  what: string;
-}
-export interface Made {
-  id: string;
-}
-export interface Desk {
-  id: string;
-  version: number;
-  files: File[];
-  undo: string | null;
-  redo: string | null;
-  unsaved: string | null;
-  conflict: Conflict | null;
-}
-export interface File {
-  name: string;
-  role: Role;
-  text: string;
-  exists: boolean;
-}
-export interface Conflict {
-  theirs: File[];
-}
-export interface Changed {
-  id: string;
-  version: number;
-  asker: string | null;
-  label: string;
-  files: File[];
-  undo: string | null;
-  redo: string | null;
-}
-export interface Hello {
-  version: string;
-  start: number;
-}
-export interface Outside {
-  id: string;
-  version: number;
-  files: string[];
-}
-export interface ConflictEvent {
-  id: string;
-  conflict: Conflict | null;
-}
-export interface Unsaved {
-  id: string;
-  version: number;
-  why: string;
-}
-export interface Planned {
-  id: string;
-  version: number;
-  of: number | null;
-  stale: boolean;
-  title: string;
-  verdict: Verdict | null;
-  for_building: boolean;
-  counts: Counts;
-  findings: Notice[];
-  gone: Gone[];
-  errors: Mistake[];
-  fault: string | null;
-  took_ms: number;
-}
-export interface Notice extends Finding {
-  id: string;
-  change: Change;
-  value_text: string | null;
-  limit_text: string | null;
-  workings: number[];
-  source_text: string;
-}
-export interface Gone {
-  id: string;
-  verdict: Verdict;
-  message: string;
-}
-export interface Mistake {
-  at: At;
-  message: string;
-  hint: string | null;
-}
-export interface PlanSheet {
-  version: number;
-  of: number | null;
-  plan: Plan | null;
-}
-export interface WhatIf {
-  version: number;
-  verdict: Verdict | null;
-  counts: Counts;
-  findings: Notice[];
-  gone: Gone[];
-  errors: Mistake[];
-  plan: Plan | null;
-  strips: Strips | null;
-  took_ms: number;
-}
-export interface Knobs {
-  version: number;
-  knobs: Knob[];
-}
-export interface Knob {
-  id: string;
-  what: string;
-  file: string | null;
-  path: string[];
-  run: string | null;
-  value: number | null;
-  text: string | null;
-  unit: string | null;
-  least: number;
-  most: number;
-  step: number;
-  stated: boolean;
-  why: string | null;
-}
-export interface Plates {
-  version: number;
-  plates: PlateSheet[];
-}
-export interface PlateSheet {
-  port: string;
-  absent: string | null;
-  refused: boolean;
-  thickness_mm: number | null;
-  outline: Corner[];
-  holes: Hole[];
-  groove: Groove | null;
-  grips: GripPlace[];
-  proofs: Proof[];
-  face: Face | null;
-  files: FileLink[];
-}
-export interface Corner {
-  x_mm: number;
-  y_mm: number;
-  bulge: number;
-}
-export interface Hole {
-  name: string;
-  x_mm: number;
-  y_mm: number;
-  diameter_mm: number;
-}
-export interface Groove {
-  middle: Corner[];
-  width_mm: number;
-  depth_mm: number;
-}
-export interface GripPlace {
-  terminal: string;
-  x_mm: number;
-  y_mm: number;
-  corners_mm: number | null;
-  thread_mm: number | null;
-  stated: boolean;
-  path: string[];
-}
-export interface Proof {
-  rule: string;
-  what: string;
-  value_mm: number;
-  least_mm: number;
-  holds: boolean;
-}
-export interface FileLink {
-  name: string;
-  url: string;
-  what: string;
-}
-export interface Faces {
-  version: number;
-  faces: FaceSheet[];
-}
-export interface FaceSheet {
-  face: Face;
-  file: string;
-  path: string[];
-  drawing: string | null;
-  photo: PhotoPlace;
-  readings: ReadingPlace[];
-}
-export interface PhotoPlace {
-  url: string | null;
-  name: string;
-  path: string[];
-  size_px: [number, number] | null;
-  points: PhotoClick[];
-}
-export interface PhotoClick {
-  name: string;
-  x_px: number;
-  y_px: number;
-  known_mm: [number, number] | null;
-}
-export interface ReadingPlace {
-  at: At | null;
-  path: string[];
-  text: string;
-}
-export interface Shop {
-  added: boolean;
-  errors: Mistake[];
-  text: string;
-  version: number;
-}
-export interface BookPart {
-  part: string;
-  title: string;
-}
-export interface BookJob {
-  job: number;
-  url: string;
-}
-export interface BookEvent {
-  id: string;
-  job: number;
-  state: BookState;
-  url: string | null;
-  error: string | null;
-  took_ms: number;
-  version: number;
-}
-export interface FigureAnswer {
-  answer: Answer | null;
-  errors: FigureError[];
-}
-export interface FigureError {
-  input: string;
-  message: string;
-}
-export interface Sweep {
-  input: string;
-  unit: string;
-  at: number[];
-  outputs: Swept[];
-  errors: FigureError[];
-}
-export interface Swept {
-  name: string;
-  unit: string;
-  values: (number | null)[];
-}
-export interface ShelfKind {
-  kind: string;
-  fields: string[];
-}
-export interface Table {
-  path: string;
-  what: string;
-  keys: Key[];
-  inner: string[];
-}
-export interface Key {
-  name: string;
-  what: string;
-  example: string;
-  accepts: string;
-  words: string[];
-  units: string[];
-  shelf: string | null;
-}
-export interface Unit {
-  kept: string;
-  called: string;
-  metric: ShownUnit;
-  us: ShownUnit;
-}
-export interface ShownUnit {
-  unit: string;
-  factor: number;
-  offset: number;
-  decimals: number;
-}
-export interface Question {
-  id: string;
-  ask: string;
-  why: string;
-  kind: QuestionKind;
-  choices: Choice[];
-  example: string;
-  needed: boolean;
-  only_if: OnlyIf | null;
-}
-export interface Choice {
-  word: string;
-  means: string;
-}
-export interface OnlyIf {
-  question: string;
-  is: string[];
-}
-export interface Draft {
-  text: string;
-  open: string[];
-  errors: FigureError[];
-}
-export interface End {
-  port: string;
-  terminal: string;
-  lug: string | null;
-  palm: string;
-  die: string | null;
-  presses: number | null;
-  strip_mm: number | null;
-  sleeve: string | null;
-  sleeve_length_mm: number | null;
-  grip: string | null;
-  grip_torque_nm: number | null;
-  bolt: Stack | null;
-  torque_nm: number | null;
-  torque: Torque | null;
-  kept: Kept | null;
-  bend: Bend | null;
-  warm: Warm | null;
-  screen: Screen | null;
-  before_lug: string[];
-}
-export interface Kept {
-  assembled_n: number;
-  scatter_n: number;
-  settled_n: number;
-  cold_n: number;
-  hot_n: number | null;
-  most_n: number;
-  wanted_n: number;
-  cold_c: number | null;
-  hot_c: number | null;
-}
-export interface Bend {
-  radius_mm: number;
-  radius_mm_min: number;
-  strain: number;
-  from_hole_mm: number;
-  flat_mm: number;
-  rise_mm: number;
-}
-export interface Warm {
-  lug_c: number;
-  rise_k: number;
-  joint_ohm: number;
-  loss_w: number;
-}
-export interface Screen {
-  how: string | null;
-  sheath_mm: number | null;
-  screen_mm: number;
-  core_mm: number | null;
-  core_mm_min: number;
-  cover: string | null;
-  cover_length_mm: number | null;
-  bolt: string | null;
-}
-export interface Stack {
-  name: string;
-  kind: string;
-  class: string;
-  length_mm: number;
-  flats_mm: number | null;
-  washer: string | null;
-  clamped_mm: number;
-  engagement_mm: number;
-  engagement_mm_min: number;
-  left_mm: number;
-}
-export interface Torque {
-  torque_nm: number;
-  preload_n: number;
-  governed_by: string;
-  limits: TorqueLimit[];
-}
-export interface TorqueLimit {
-  what: string;
-  torque_nm: number;
-  source: string;
-}
-export interface Strips {
-  version: number;
-  of: number | null;
-  strips: Strip[];
-}
-export interface Strip {
-  run: string;
-  carries: string;
-  from: string;
-  to: string;
-  from_name: string;
-  to_name: string;
-  unknown: string | null;
-  length_mm: number;
-  faces_mm: [number, number];
-  y_mm: [number, number];
-  cut_mm: number | null;
-  cable: string | null;
-  shapes: Shape[];
-  heat: StripHeat | null;
-  sections: StripSection[];
-  measures: Measure[];
-  at: At | null;
-}
-export interface Shape {
-  id: string;
-  kind: ShapeKind;
-  text: string;
-  outline: ([number, number])[];
-  about: About;
-  findings: string[];
-}
-export interface StripHeat {
-  cable: string;
-  spots: StripSpot[];
-  limit_c: number;
-  air_c: number;
-  range_c: [number, number];
-  hottest_mm: number | null;
-  margin_k: number | null;
-  margin_text: string | null;
-}
-export interface StripSpot {
-  x_mm: number;
-  steady_c: number;
-  hottest_c: number | null;
-  low_c: number | null;
-  high_c: number | null;
-}
-export interface StripSection {
-  name: string;
-  from_mm: number;
-  to_mm: number;
-  steady_c: number | null;
-  text: string;
-}
-export interface Measure {
-  from_mm: number;
-  to_mm: number;
-  text: string;
-  path: string[] | null;
-}
-export interface Face {
-  port: string;
-  title: string | null;
-  consistent: boolean;
-  chi_square: number;
-  chi_square_limit: number | null;
-  redundancy: number;
-  holes: Point[];
-  terminals: Point[];
-  corners: Point[];
-  opening: Vertex[] | null;
-  outline: Vertex[] | null;
-  readings: Reading[];
-  suspect: Suspect | null;
-  loose: string[];
-  missing: string[];
-  photo: Photo | null;
-  faults: string[];
-}
-export interface Point {
-  name: string;
-  x_mm: number;
-  y_mm: number;
-  diameter_mm: number | null;
-  sigma_mm: number | null;
-}
-export interface Vertex {
-  x_mm: number;
-  y_mm: number;
-  bulge: number;
-}
-export interface Reading {
-  what: string;
-  value_mm: number;
-  sigma_mm: number;
-  residual_mm: number;
-  normalised: number | null;
-}
-export interface Suspect {
-  reading: number;
-  what: string;
-  should_mm: number;
-  should_sigma_mm: number;
-  alike: number[];
-  cures: boolean;
-}
-export interface Photo {
-  known: Known[];
-  redundancy: number;
-  rms_px: number;
-  rms_mm: number;
-}
-export interface Known {
-  name: string;
-  residual_px: number;
-  residual_mm: number;
-}
-export type Verdict = "fails" | "unknown" | "close" | "holds";
-export type When = "bench" | "laid" | "fitted" | "first_power" | "first_drive";
-export type Rule = "at_most" | "at_least" | "between" | "seen" | "unknown";
-export type KeepAsked = "ours" | "theirs";
-export type Role = "document" | "shop" | "face";
-export type Change = "same" | "new" | "worse" | "better" | "moved";
-export type BookState = "setting" | "ready" | "failed";
-export type QuestionKind = "choice" | "words" | "quantity";
-export type ShapeKind = "box" | "terminal" | "cable" | "conductor" | "lug" | "bolt" | "washer" | "sleeve" | "plate" | "groove" | "grip" | "clip";

@@ -1,15 +1,28 @@
-//! Files in `docs/` that the program writes about itself: the tables there are the tables it runs on.
+//! Files in `docs/`, and the types of the bench's pages, that the program writes about itself: the tables there are the tables it runs on.
 
+use std::ffi::OsStr;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::tools;
 
+/// Where a generated file is kept: the types of the bench's pages among the pages, all else in `docs/`.
+fn kept(name: &OsStr) -> PathBuf {
+    let folder = if name == "wire.ts" { "web/src" } else { "docs" };
+    tools::root().join(folder).join(name)
+}
+
 /// Writes them again, or with `--check` only compares.
 pub(crate) fn run(words: &[String]) -> Result<(), String> {
     match words {
-        [] => generate(&tools::root().join("docs")),
+        [] => {
+            for path in generate()? {
+                let kept = kept(path.file_name().unwrap_or_default());
+                fs::copy(&path, &kept).map_err(|error| broken(&kept, &error))?;
+            }
+            Ok(())
+        }
         [word] if word == "--check" => check(),
         _ => Err("gen takes nothing, or --check".to_owned()),
     }
@@ -17,20 +30,13 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
 
 /// Compares what the program writes now, whatever that is, with what is kept.
 pub(crate) fn check() -> Result<(), String> {
-    let folder = tools::target()?.join("docs-check");
-    if folder.exists() {
-        fs::remove_dir_all(&folder).map_err(|error| broken(&folder, &error))?;
-    }
-    generate(&folder)?;
-    let kept = tools::root().join("docs");
     let mut stale = Vec::new();
-    for entry in fs::read_dir(&folder).map_err(|error| broken(&folder, &error))? {
-        let name = entry.map_err(|error| broken(&folder, &error))?.file_name();
-        let path = folder.join(&name);
+    for path in generate()? {
         let fresh = fs::read_to_string(&path).map_err(|error| broken(&path, &error))?;
-        let kept = fs::read_to_string(kept.join(&name)).ok();
-        if let Some(how) = difference(kept.as_deref(), &fresh) {
-            stale.push(format!("docs/{} {how}", name.display()));
+        let kept = kept(path.file_name().unwrap_or_default());
+        let old = fs::read_to_string(&kept).ok();
+        if let Some(how) = difference(old.as_deref(), &fresh) {
+            stale.push(format!("{} {how}", tools::short(&kept)));
         }
     }
     stale.sort();
@@ -40,12 +46,19 @@ pub(crate) fn check() -> Result<(), String> {
     Err(format!("{}\nrun `cargo xtask gen` and read what changed", stale.join("\n")))
 }
 
-fn generate(folder: &Path) -> Result<(), String> {
-    fs::create_dir_all(folder).map_err(|error| broken(folder, &error))?;
+/// Has the program write them into a folder of their own.
+fn generate() -> Result<Vec<PathBuf>, String> {
     let (program, _) = tools::program()?;
+    let folder = tools::target()?.join("docs-fresh");
+    if folder.exists() {
+        fs::remove_dir_all(&folder).map_err(|error| broken(&folder, &error))?;
+    }
+    fs::create_dir_all(&folder).map_err(|error| broken(&folder, &error))?;
     let mut command = Command::new(program);
-    command.arg("docs").arg(folder).current_dir(tools::root());
-    tools::timed(&mut command).map(drop)
+    command.arg("docs").arg(&folder).current_dir(tools::root());
+    tools::timed(&mut command)?;
+    let entries = fs::read_dir(&folder).map_err(|error| broken(&folder, &error))?;
+    entries.map(|e| e.map(|e| e.path()).map_err(|error| broken(&folder, &error))).collect()
 }
 
 fn broken(path: &Path, error: &std::io::Error) -> String {

@@ -89,8 +89,8 @@ impl Part {
         Part::ALL.into_iter().find(|part| part.word() == word)
     }
 
-    /// Its heading.
-    pub(crate) fn title(self) -> &'static str {
+    /// Its heading; none for the cover.
+    pub fn title(self) -> &'static str {
         match self {
             Part::Cover => "",
             Part::Summary => "Summary",

@@ -62,29 +62,29 @@ pub fn section(of: &Stack) -> Drawing {
 
 /// Where the parts of an end lie, in life size: x along the cable from the hole's centre, heights from the
 /// terminal's face.
-pub(crate) struct Lie {
+pub struct Lie {
     /// Tip of the palm.
-    pub(crate) tip: f64,
+    pub tip: f64,
     /// Where the palm ends.
-    pub(crate) neck: f64,
+    pub neck: f64,
     /// Bottom and mouth of the barrel.
-    pub(crate) barrel: (f64, f64),
+    pub barrel: (f64, f64),
     /// Height of the cable's axis.
-    pub(crate) axis: f64,
+    pub axis: f64,
     /// Where the insulation begins.
-    pub(crate) stripped_to: f64,
+    pub stripped_to: f64,
     /// The sleeve.
-    pub(crate) sleeve: Option<(f64, f64)>,
+    pub sleeve: Option<(f64, f64)>,
     /// Inner face of the plate.
-    pub(crate) seal: Option<f64>,
+    pub seal: Option<f64>,
     /// Height of the bearing face of head or nut.
-    pub(crate) seat: f64,
+    pub seat: f64,
     /// Where the cable is cut off in the picture.
-    pub(crate) right: f64,
+    pub right: f64,
 }
 
 /// Where the parts of an end lie.
-pub(crate) fn lie(of: &Stack) -> Lie {
+pub fn lie(of: &Stack) -> Lie {
     let view = View { of, scale: 1.0, broken: None, face_y: 0.0, left_x: 0.0 };
     Lie {
         tip: view.tip(),

@@ -1,6 +1,7 @@
 //! From a folder to a plan: the document, the shop's own parts beside it, the shelf.
 
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use anyhow::Result;
@@ -19,52 +20,77 @@ use crate::{errors, logs, terminal};
 pub(crate) struct Planned {
     /// The plan.
     pub(crate) plan: Plan,
+    /// What it is the plan of, as written.
+    pub(crate) build: Build,
     /// Name of the document in its folder.
     pub(crate) file: String,
 }
 
+/// What became of the texts of a build.
+pub(crate) enum Read {
+    /// A plan, and the texts it was made from, the document first.
+    Planned(Box<Planned>, Vec<Sheet>),
+    /// Texts with what is wrong with each, the document first.
+    Wrong(Vec<(Sheet, Vec<DocumentError>)>),
+}
+
 /// Plans the build at `path`; none if a document is wrong, and then every error has been said.
 pub(crate) fn plan(path: &Path) -> Result<Option<Planned>> {
-    let document = disk::document(path);
-    let sheet = disk::read(&document)?;
-    let shop = disk::read_if_there(&document.with_file_name(disk::SHOP))?;
+    match read(&disk::document(path), &BTreeMap::new())? {
+        Read::Planned(planned, _) => Ok(Some(*planned)),
+        Read::Wrong(sheets) => {
+            for (sheet, errors) in sheets.iter().filter(|(_, errors)| !errors.is_empty()) {
+                terminal::message(&errors::show(sheet, errors, terminal::colour()));
+            }
+            Ok(None)
+        }
+    }
+}
+
+/// Reads and plans a document. A file that has a text in `held`, by its name beside the document, is not read
+/// from the disk.
+pub(crate) fn read(document: &Path, held: &BTreeMap<String, String>) -> Result<Read> {
+    let name = document.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let sheet = match held.get(&name) {
+        Some(text) => held_sheet(document, text),
+        None => disk::read(document)?,
+    };
+    let beside = document.with_file_name(disk::SHOP);
+    let shop = match held.get(disk::SHOP) {
+        Some(text) => Some(held_sheet(&beside, text)),
+        None => disk::read_if_there(&beside)?,
+    };
 
     let mut reading = document::read(&sheet.text);
-    let (shelf, wrong) = match &shop {
+    let (shelf, wrong_shop) = match &shop {
         Some(shop) => shelf_of(shop),
         None => (Cow::Borrowed(standard()), Vec::new()),
     };
-    let (files, wrong_files) = faces(&document, &mut reading.build)?;
+    let (files, wrong_files) = faces(document, &mut reading.build, held)?;
     if reading.errors.is_empty()
         && let Some(duty) = &mut reading.build.duty
     {
-        reading.errors = logs::attach(&document, &sheet.text, duty)?;
+        reading.errors = logs::attach(document, &sheet.text, duty)?;
     }
-    let said = [(Some(&sheet), &reading.errors), (shop.as_ref(), &wrong)];
-    let mut readable = true;
-    for (sheet, errors) in said.into_iter().chain(files.iter().map(Some).zip(&wrong_files)) {
-        if let Some(sheet) = sheet
-            && !errors.is_empty()
-        {
-            readable = false;
-            terminal::message(&errors::show(sheet, errors, terminal::colour()));
-        }
+    let mut all = vec![(sheet, reading.errors)];
+    all.extend(shop.map(|shop| (shop, wrong_shop)));
+    all.extend(files.into_iter().zip(wrong_files));
+    if all.iter().any(|(_, errors)| !errors.is_empty()) {
+        return Ok(Read::Wrong(all));
     }
-    if !readable {
-        return Ok(None);
-    }
-    let texts: Vec<&str> = std::iter::once(&sheet)
-        .chain(&shop)
-        .chain(&files)
-        .map(|sheet| sheet.text.as_str())
-        .collect();
+    let sheets: Vec<Sheet> = all.into_iter().map(|(sheet, _)| sheet).collect();
     // Of a log only what was taken from it can change the plan.
     let log = reading.build.duty.as_ref().and_then(|d| d.log.as_ref());
     let log = log.map(|log| format!("{log:?}"));
-    let texts: Vec<&str> = texts.into_iter().chain(log.as_deref()).collect();
+    let texts: Vec<&str> =
+        sheets.iter().map(|sheet| sheet.text.as_str()).chain(log.as_deref()).collect();
     reading.build.digest = document::digest(&texts);
-    let file = document.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    Ok(Some(Planned { plan: plan::plan(&reading.build, &shelf), file }))
+    let plan = plan::plan(&reading.build, &shelf);
+    Ok(Read::Planned(Box::new(Planned { plan, build: reading.build, file: name }), sheets))
+}
+
+fn held_sheet(path: &Path, text: &str) -> Sheet {
+    Sheet { name: path.display().to_string(), text: text.to_owned() }
 }
 
 /// The shelf as a build at `path` sees it; none if its parts are wrong, and then every error has been said.
@@ -84,7 +110,11 @@ pub(crate) fn shelf(path: &Path) -> Result<Option<Cow<'static, Shelf>>> {
 }
 
 /// Reads the face files and drawings a build names, and those the face files name, and puts them in it.
-fn faces(document: &Path, build: &mut Build) -> Result<(Vec<Sheet>, Vec<Vec<DocumentError>>)> {
+fn faces(
+    document: &Path,
+    build: &mut Build,
+    held: &BTreeMap<String, String>,
+) -> Result<(Vec<Sheet>, Vec<Vec<DocumentError>>)> {
     let (mut files, mut wrong): (Vec<Sheet>, Vec<Vec<DocumentError>>) =
         (Vec::new(), Vec::new());
     let mut read: Vec<String> = Vec::new();
@@ -92,7 +122,11 @@ fn faces(document: &Path, build: &mut Build) -> Result<(Vec<Sheet>, Vec<Vec<Docu
     while let Some(name) =
         face::all_wanted(build).into_iter().find(|n| !read.contains(&n.value))
     {
-        let sheet = disk::read(&disk::beside_document(document, &name.value)?)?;
+        let path = disk::beside_document(document, &name.value)?;
+        let sheet = match held.get(&name.value) {
+            Some(text) => held_sheet(&path, text),
+            None => disk::read(&path)?,
+        };
         wrong.push(face::attach(build, &name.value, &sheet.text));
         files.push(sheet);
         read.push(name.value);

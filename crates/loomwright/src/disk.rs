@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Component, Path, PathBuf};
+use std::time::SystemTime;
 
 use anyhow::{Context, Result, bail};
 use plan::given::document::SIZE_MAX;
@@ -131,6 +132,49 @@ fn beside(path: &Path) -> io::Result<(fs::File, PathBuf)> {
             Err(error) => return Err(error),
         }
     }
+}
+
+/// Takes a file away; one that is not there is no error.
+pub(crate) fn remove(path: &Path) -> Result<()> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(error).with_context(|| format!("{}: cannot be removed", path.display()))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// When a file was written and how long it is; none if there is none.
+pub(crate) fn stamp(path: &Path) -> Option<(SystemTime, u64)> {
+    let about = fs::metadata(path).ok()?;
+    Some((about.modified().ok()?, about.len()))
+}
+
+/// Names of the folders in a folder, by name; hidden ones are left out.
+pub(crate) fn folders(folder: &Path) -> Result<Vec<String>> {
+    let shown = || format!("{}: cannot be listed", folder.display());
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).with_context(shown)? {
+        let entry = entry.with_context(shown)?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        if !name.starts_with('.') && entry.path().is_dir() {
+            names.push(name);
+        }
+    }
+    names.sort();
+    Ok(names)
+}
+
+/// Reads a file that is no text: at most `most` bytes.
+pub(crate) fn read_bytes(path: &Path, most: u64) -> Result<Vec<u8>> {
+    let shown = path.display();
+    let file = fs::File::open(path).with_context(|| format!("{shown}: cannot be opened"))?;
+    let mut bytes = Vec::new();
+    file.take(most + 1).read_to_end(&mut bytes).with_context(|| format!("{shown}"))?;
+    if bytes.len() as u64 > most {
+        bail!("{shown}: the file is larger than {most} bytes");
+    }
+    Ok(bytes)
 }
 
 /// The TOML files of a folder, by name.

@@ -10,6 +10,9 @@ mod wire;
 mod text;
 mod logs;
 mod builds;
+mod examples;
+mod tables;
+mod bench;
 mod commands;
 
 use std::process::ExitCode;
@@ -34,6 +37,7 @@ struct Arguments {
 enum Command {
     New(commands::new::Arguments),
     Plan(commands::plan::Arguments),
+    Bench(commands::bench::Arguments),
     Book(commands::book::Arguments),
     Plates(commands::plates::Arguments),
     Kit(commands::kit::Arguments),
@@ -59,6 +63,7 @@ fn main() -> ExitCode {
     let outcome = match Arguments::parse().command {
         Command::New(arguments) => commands::new::run(&arguments),
         Command::Plan(arguments) => commands::plan::run(&arguments),
+        Command::Bench(arguments) => commands::bench::run(&arguments),
         Command::Book(arguments) => commands::book::run(&arguments),
         Command::Plates(arguments) => commands::plates::run(&arguments),
         Command::Kit(arguments) => commands::kit::run(&arguments),

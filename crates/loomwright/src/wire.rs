@@ -4,9 +4,18 @@
 
 mod ends;
 mod survey;
+mod strips;
+mod bench;
+mod asked;
+mod describe;
 
+pub(crate) use asked::*;
+pub(crate) use bench::*;
+pub(crate) use describe::{Call, Shape, openapi, shape, typescript};
 pub(crate) use ends::stack_name;
 use ends::{EndWire, StackWire, TorqueWire, end, stack, torque, word};
+use std::collections::BTreeMap;
+
 use plan::Plan;
 use plan::design::ends::Side;
 use plan::design::plates::Plate;
@@ -25,6 +34,7 @@ use plan::work::trials::{self, Limit, Trial, When};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
+pub(crate) use strips::*;
 use survey::FaceWire;
 pub(crate) use survey::survey;
 
@@ -94,50 +104,52 @@ struct PortWire {
 }
 
 /// How a check came out.
-#[derive(Serialize, JsonSchema)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
-enum VerdictWire {
+pub(crate) enum VerdictWire {
     Fails,
     Unknown,
     Close,
     Holds,
 }
 
-#[derive(Serialize, JsonSchema)]
-struct FindingWire {
+/// One thing the plan tells the maker.
+#[derive(Clone, Serialize, JsonSchema)]
+pub(crate) struct FindingWire {
     /// Kebab-case, never reused.
-    code: &'static str,
-    verdict: VerdictWire,
-    message: String,
+    pub(crate) code: &'static str,
+    pub(crate) verdict: VerdictWire,
+    pub(crate) message: String,
     /// The value judged, in `unit`.
-    value: Option<f64>,
+    pub(crate) value: Option<f64>,
     /// The limit it is judged against, in `unit`.
-    limit: Option<f64>,
-    unit: Option<&'static str>,
-    hint: Option<String>,
+    pub(crate) limit: Option<f64>,
+    pub(crate) unit: Option<&'static str>,
+    pub(crate) hint: Option<String>,
     /// Key of the source of the rule.
-    source: &'static str,
+    pub(crate) source: &'static str,
     /// An unknown here keeps the book from being built to.
-    safety: bool,
-    at: Option<AtWire>,
-    about: AboutWire,
+    pub(crate) safety: bool,
+    pub(crate) at: Option<AtWire>,
+    pub(crate) about: AboutWire,
 }
 
 /// A place in the build document, counted from 1 in characters.
-#[derive(Serialize, JsonSchema)]
-struct AtWire {
-    file: String,
-    line: u32,
-    column: u32,
-    width: u32,
+#[derive(Clone, Serialize, JsonSchema)]
+pub(crate) struct AtWire {
+    pub(crate) file: String,
+    pub(crate) line: u32,
+    pub(crate) column: u32,
+    pub(crate) width: u32,
 }
 
-#[derive(Serialize, JsonSchema)]
-struct AboutWire {
-    run: Option<String>,
-    cable: Option<String>,
+/// What something is about, so that one thing leads to another.
+#[derive(Clone, Serialize, JsonSchema)]
+pub(crate) struct AboutWire {
+    pub(crate) run: Option<String>,
+    pub(crate) cable: Option<String>,
     /// "device.port".
-    port: Option<String>,
+    pub(crate) port: Option<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -635,7 +647,8 @@ fn devices(plan: &Plan) -> Vec<DeviceWire> {
         .collect()
 }
 
-fn verdict(verdict: plan::finding::Verdict) -> VerdictWire {
+/// A verdict as others read it.
+pub(crate) fn verdict(verdict: plan::finding::Verdict) -> VerdictWire {
     match verdict {
         plan::finding::Verdict::Fails => VerdictWire::Fails,
         plan::finding::Verdict::Unknown => VerdictWire::Unknown,
@@ -644,7 +657,8 @@ fn verdict(verdict: plan::finding::Verdict) -> VerdictWire {
     }
 }
 
-fn finding(f: &Finding, file: &str) -> FindingWire {
+/// A finding as others read it.
+pub(crate) fn finding(f: &Finding, file: &str) -> FindingWire {
     FindingWire {
         code: f.code,
         verdict: verdict(f.verdict),
@@ -660,12 +674,19 @@ fn finding(f: &Finding, file: &str) -> FindingWire {
     }
 }
 
-fn at(place: Place, file: &str) -> Option<AtWire> {
+/// A place as others read it; none is line 0.
+pub(crate) fn at(place: Place, file: &str) -> Option<AtWire> {
     let Place { line, column, width } = place;
     (0 < line).then_some(AtWire { file: file.to_owned(), line, column, width })
 }
 
-fn about(about: &About) -> AboutWire {
+/// The word for what a run carries.
+pub(crate) fn carries(carries: Carries) -> &'static str {
+    word(keys::CARRIES, carries)
+}
+
+/// What something is about, for others.
+pub(crate) fn about(about: &About) -> AboutWire {
     AboutWire { run: about.run.clone(), cable: about.cable.clone(), port: about.port.clone() }
 }
 
@@ -1083,17 +1104,30 @@ pub(crate) fn plan_schema() -> Value {
 }
 
 /// The answer of a figure.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(crate) struct AnswerWire {
     figure: &'static str,
+    #[schemars(with = "BTreeMap<String, String>")]
     given: serde_json::Map<String, Value>,
+    #[schemars(with = "BTreeMap<String, FoundWire>")]
     result: serde_json::Map<String, Value>,
     notes: Vec<String>,
     source: &'static str,
 }
 
-#[derive(Serialize)]
+#[derive(JsonSchema)]
+#[serde(untagged)]
+#[expect(dead_code, reason = "it only describes what a list or a number becomes")]
+enum NumbersWire {
+    One(f64),
+    Each(Vec<f64>),
+}
+
+/// One result of a figure.
+#[derive(Serialize, JsonSchema)]
 struct FoundWire {
+    /// One number, or a list of them.
+    #[schemars(with = "NumbersWire")]
     value: Value,
     unit: String,
 }
@@ -1128,6 +1162,15 @@ fn value_of(what: &impl Serialize) -> Value {
     serde_json::to_value(what).expect("wire types have string keys only")
 }
 
+/// What an event may carry.
+pub(crate) trait Told: Serialize {}
+impl<T: Serialize> Told for T {}
+
+/// JSON on one line, for a stream.
+pub(crate) fn line<T: Serialize>(what: &T) -> String {
+    serde_json::to_string(what).expect("wire types have string keys only")
+}
+
 /// Pretty JSON with a line end.
 pub(crate) fn text<T: Serialize>(what: &T) -> String {
     let mut text =
@@ -1137,18 +1180,19 @@ pub(crate) fn text<T: Serialize>(what: &T) -> String {
 }
 
 /// A calculator, for programs that offer it.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(crate) struct FigureWire {
     figure: &'static str,
     purpose: &'static str,
     inputs: Vec<InputWire>,
     outputs: Vec<OutputWire>,
     /// Inputs that give an answer.
+    #[schemars(with = "BTreeMap<String, String>")]
     example: serde_json::Map<String, Value>,
     source: &'static str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct InputWire {
     name: &'static str,
     needed: bool,
@@ -1156,7 +1200,7 @@ struct InputWire {
     what: &'static str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct OutputWire {
     name: &'static str,
     unit: &'static str,
@@ -1195,7 +1239,7 @@ pub(crate) fn figures(all: &'static [&'static Figure]) -> Vec<FigureWire> {
 }
 
 /// A row of the shelf.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(crate) struct HitWire {
     kind: &'static str,
     id: String,

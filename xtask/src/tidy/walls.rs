@@ -11,7 +11,8 @@ const OURS: &[(&str, &[&str])] = &[
     ("plan", &["physics", "space"]),
     ("draw", &["plan", "space", "physics"]),
     ("book", &["physics", "plan", "draw"]),
-    ("loomwright", &["physics", "space", "plan", "draw", "book"]),
+    ("pages", &[]),
+    ("loomwright", &["physics", "space", "plan", "draw", "book", "pages"]),
     ("xtask", &[]),
 ];
 
@@ -27,6 +28,9 @@ const OTHERS: &[(&str, &[&str], &str)] = &[
     ("anyhow", &["loomwright"], "below the program an error is a value with a place"),
     ("clap", &["loomwright"], "commands are the program's"),
     ("tokio", &["loomwright"], "only the program waits for anything"),
+    ("axum", &["loomwright"], "only the program serves"),
+    ("hyper", &["loomwright"], "only the program serves"),
+    ("toml_edit", &["loomwright"], "only the program writes a document back"),
     ("rusqlite", &["loomwright"], "only the program keeps records"),
     ("rand", &[], "the same build gives the same plan"),
     ("getrandom", &[], "the same build gives the same plan"),

@@ -8,6 +8,7 @@ use plan::figures;
 use plan::given::reference;
 use plan::verify::{self, Topic};
 
+use crate::bench::calls;
 use crate::{Outcome, disk, terminal, wire};
 
 /// Write the pages made from the program's own tables
@@ -28,6 +29,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         ("checks.md", checks_page()),
         ("validation.md", validation_page()?),
         ("plan.schema.json", wire::text(&wire::plan_schema())),
+        ("bench.openapi.json", wire::text(&wire::openapi(&calls::calls(), &calls::events()))),
+        ("wire.ts", wire::typescript(&calls::calls(), &calls::events())),
     ];
     for (name, text) in pages {
         disk::write(&arguments.folder.join(name), text.as_bytes())?;

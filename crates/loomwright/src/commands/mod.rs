@@ -2,6 +2,7 @@
 
 pub(crate) mod new;
 pub(crate) mod plan;
+pub(crate) mod bench;
 pub(crate) mod book;
 mod keep;
 pub(crate) mod plates;

@@ -6,7 +6,7 @@ use anyhow::{Result, bail};
 use plan::given::nearest::nearest;
 use plan::given::reference;
 
-use crate::{Outcome, disk, terminal};
+use crate::{Outcome, disk, examples, terminal};
 
 /// Make a commented build to start from
 #[derive(clap::Args)]
@@ -20,31 +20,6 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "NAME")]
     from_example: Option<String>,
 }
-
-/// A file of a build and what stands in it.
-type Part = (&'static str, &'static str);
-
-macro_rules! part {
-    ($build:literal, $name:literal) => {
-        ($name, include_str!(concat!("../../../../builds/", $build, "/", $name)))
-    };
-}
-
-/// The example builds, as they lie in the project.
-const EXAMPLES: &[(&str, &[Part])] = &[
-    ("first", &[part!("first", "build.toml")]),
-    ("hill-wagon", &[part!("hill-wagon", "build.toml")]),
-    (
-        "orchard-truck",
-        &[
-            part!("orchard-truck", "build.toml"),
-            part!("orchard-truck", "parts.toml"),
-            part!("orchard-truck", "motor-phases-face.toml"),
-            part!("orchard-truck", "inverter-phases-face.toml"),
-            part!("orchard-truck", "inverter-dc-face.toml"),
-        ],
-    ),
-];
 
 /// Writes the files; none is ever replaced.
 pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
@@ -77,11 +52,11 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     Ok(Outcome::Holds)
 }
 
-fn example(name: &str) -> Result<&'static [Part]> {
-    if let Some((_, files)) = EXAMPLES.iter().find(|(n, _)| *n == name) {
-        return Ok(files);
+fn example(name: &str) -> Result<&'static [(&'static str, &'static str)]> {
+    if let Some(found) = examples::ALL.iter().find(|e| e.name == name) {
+        return Ok(found.files);
     }
-    let names: Vec<&str> = EXAMPLES.iter().map(|(n, _)| *n).collect();
+    let names: Vec<&str> = examples::ALL.iter().map(|e| e.name).collect();
     match nearest(name, names.iter().copied()) {
         Some(near) => bail!("there is no example `{name}`: did you mean `{near}`?"),
         None => bail!("there is no example `{name}`: there are {}", names.join(", ")),

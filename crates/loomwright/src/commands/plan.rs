@@ -34,7 +34,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         terminal::result(&wire::text(&wire::plan_schema()))?;
         return Ok(Outcome::Holds);
     }
-    let Some(Planned { plan, file }) = builds::plan(&arguments.build.build)? else {
+    let Some(Planned { plan, file, .. }) = builds::plan(&arguments.build.build)? else {
         return Ok(Outcome::Unread);
     };
     if arguments.json {

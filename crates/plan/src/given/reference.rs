@@ -71,7 +71,7 @@ fn measures(key: &Key) -> Option<Dimension> {
 }
 
 /// What may stand after a key, in words.
-fn accepted(key: &Key) -> String {
+pub fn accepted(key: &Key) -> String {
     let range = |d: Dimension, least, most| {
         let noun = d.called();
         format!("{noun}, {} to {}", bound(least, d), bound(most, d))
