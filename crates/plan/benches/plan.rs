@@ -1,8 +1,11 @@
 //! Time of the whole plan of each example, with its duty where it has one, and of each without.
 
+use plan::design::{drive, ends, length, plates, settle, survey};
+use plan::finding::Notes;
 use plan::given::build::Build;
 use plan::given::document::read;
 use plan::given::face;
+use plan::given::parts;
 use plan::given::shelf::Shelf;
 use plan::given::shelf_read::{standard, with_shop};
 
@@ -13,15 +16,70 @@ fn main() {
 const FIRST: &str = include_str!("../../../builds/first/build.toml");
 const TRUCK: &str = include_str!("../../../builds/orchard-truck/build.toml");
 const TRUCK_PARTS: &str = include_str!("../../../builds/orchard-truck/parts.toml");
-const TRUCK_FACE: &str = include_str!("../../../builds/orchard-truck/motor-phases-face.toml");
+const TRUCK_FACES: [(&str, &str); 3] = [
+    (
+        "motor-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
+    ),
+    (
+        "inverter-phases-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
+    ),
+    (
+        "inverter-dc-face.toml",
+        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
+    ),
+];
 const WAGON: &str = include_str!("../../../builds/hill-wagon/build.toml");
 
 fn build(text: &str) -> Build {
     let reading = read(text);
     assert!(reading.errors.is_empty(), "the examples are right");
     let mut build = reading.build;
-    face::attach(&mut build, "motor-phases-face.toml", TRUCK_FACE);
+    for (name, text) in TRUCK_FACES {
+        face::attach(&mut build, name, text);
+    }
     build
+}
+
+/// Three faces surveyed, three plates and a block laid out, proven and solved, and nothing else.
+fn time_plates(bencher: divan::Bencher, text: &str) {
+    let build = build(text);
+    let (shelf, mut notes) = (standard(), Notes::default());
+    let parts = parts::resolve(&build, shelf, &mut notes);
+    let lengths = length::measure(&parts, &mut notes);
+    let course = drive::drive(&parts, &mut notes);
+    let sizes = settle::settle(&parts, &lengths, course.as_ref(), &mut notes);
+    let ends = ends::finish(&parts, &sizes, &mut notes);
+    let fit = || {
+        let mut notes = Notes::default();
+        let faces = survey::measure(&parts, &mut notes);
+        plates::fit(&parts, &ends, &faces, &mut notes)
+    };
+    let fitted = fit();
+    assert!(fitted.len() == 3 && fitted.iter().all(|p| p.laid.is_some()), "all are laid out");
+    assert!(fitted.iter().any(|p| p.block.as_ref().is_some_and(|b| b.part.is_some())));
+    bencher.bench(fit);
+}
+
+/// Rings and thicknesses as stated.
+#[divan::bench]
+fn plates_of_the_orchard_truck(bencher: divan::Bencher) {
+    time_plates(bencher, TRUCK);
+}
+
+/// Ring, groove and thickness are all to be found.
+#[divan::bench]
+fn plates_of_the_orchard_truck_with_nothing_stated(bencher: divan::Bencher) {
+    let sought = ["o-ring", "groove-", "grip-at"];
+    let left = TRUCK.lines().filter(|l| !sought.iter().any(|s| l.starts_with(s)));
+    let text: Vec<&str> = left.collect();
+    let mut text = text.join("\n");
+    for stated in ["12 mm", "14 mm"] {
+        let plate = "material = \"aluminium-6082-t6\"\n";
+        text = text.replace(&format!("{plate}thickness = \"{stated}\"\n"), plate);
+    }
+    time_plates(bencher, &text);
 }
 
 fn time(bencher: divan::Bencher, text: &str, shelf: &Shelf) {
