@@ -43,6 +43,7 @@ pub fn plate_drawing(part: &FlatPart, solid: &Solid, making: &Making) -> Vec<Dra
     let contours = contours(part, &datum);
     let mut page = Page::new(layout.sheet.1, layout.sheet.2);
     let mut beside = if layout.tables_apart { Vec::new() } else { vec![layout.column()] };
+    beside.extend(layout.between(part));
     beside.extend(layout.below(part));
     let lines = lines(part, solid, making, (&datum, &contours), layout.column_mm);
     let mut trial = Page::new(layout.sheet.1, layout.sheet.2);
@@ -195,6 +196,24 @@ impl Layout {
         Area::new(right - self.column_mm, BORDER_MM + 1.0, right - 1.0, bottom)
     }
 
+    /// A column in the room that a narrow part leaves between its views and the tables.
+    fn between(&self, part: &FlatPart) -> Option<Area> {
+        if self.tables_apart {
+            return None;
+        }
+        let (low, high) = part.outline.bounds().unwrap_or_default();
+        let (w, h) = ((high[0] - low[0]) * self.scale, (high[1] - low[1]) * self.scale);
+        let across =
+            if self.seal_view && self.side_by_side { 2.0 * w + GAP_MM + 4.0 } else { w };
+        // Past the letter at the end of the section's line.
+        let left = BORDER_MM + 3.0 + ORDINATES_MM + across + 10.0;
+        let stacked = self.seal_view && !self.side_by_side;
+        let views = TITLE_ABOVE_MM + h + if stacked { ORDINATES_MM + h } else { 0.0 };
+        let area =
+            Area::new(left, BORDER_MM + 1.0, left + self.column_mm - 1.0, BORDER_MM + views);
+        (area.to.x + 4.0 <= self.column().from.x && views > 40.0).then_some(area)
+    }
+
     /// Columns in the room that the views leave below them, left of the title block.
     fn below(&self, part: &FlatPart) -> Vec<Area> {
         let (low, high) = part.outline.bounds().unwrap_or_default();
@@ -276,6 +295,7 @@ impl Layout {
         let (left, right) = (outer.p([low[0], y_mm]), outer.p([high[0], y_mm]));
         let heavy = Pen { width: 0.5, ..OUTLINE };
         page.sheet.line(left, right, CENTRE);
+        page.keep_off(&[left, right]);
         page.sheet.line(at(right.x + 1.0, right.y), at(right.x + 5.0, right.y), heavy);
         // Inside the outline, for the ordinates stand at its left.
         page.sheet.line(left, at(left.x + 4.0, left.y), heavy);

@@ -248,8 +248,16 @@ pub fn section_at(part: &FlatPart, solid: &Solid) -> f64 {
         let cut = |h: &&Hole| (h.y_mm - y).abs() < h.diameter_mm / 4.0;
         part.holes.iter().filter(|h| h.drill_depth_mm.is_some()).filter(cut).count()
     };
+    // A hole that is cut beside its middle looks narrower than it is.
+    let beside = |y: f64| {
+        let off = |h: &&Hole| {
+            (h.diameter_mm / 8.0..h.diameter_mm / 2.0).contains(&(h.y_mm - y).abs())
+        };
+        part.holes.iter().filter(off).count()
+    };
     let shown = |(y, through_a_middle): (f64, bool)| {
-        solid.section(y).len() + usize::from(through_a_middle) + 4 * blind(y)
+        let good = solid.section(y).len() + usize::from(through_a_middle) + 4 * blind(y);
+        good as isize - 3 * beside(y) as isize
     };
     heights
         .into_iter()

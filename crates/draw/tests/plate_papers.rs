@@ -138,6 +138,10 @@ fn text_never_stands_on_text() {
     let (pieces, absent) = draw::papers::pieces(&truck);
     assert_eq!(pieces.len() + absent.len(), 4, "{absent:?}");
     parts.extend(pieces.iter().map(|p| (p.stem.as_str(), p.part.clone())));
+    let odd = samples::awkwardly_faced();
+    let (pieces, _) = draw::papers::pieces(&odd);
+    let odd = pieces.iter().find(|p| p.stem == "plate-motor-phases").expect("laid out");
+    parts.push(("plate-awkward", odd.part.clone()));
     for (name, part) in parts {
         for (file, drawing) in papers(name, &part) {
             keep(&file, &drawing);

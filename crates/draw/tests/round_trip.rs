@@ -69,7 +69,9 @@ fn parts_are_written_for_others_to_read() {
     ];
     assert_eq!(stems, expected, "every plate and the block of the example are laid out");
     let laid = pieces.iter().map(|p| (p.stem.as_str(), p.part.clone()));
-    for (name, part) in samples::all().into_iter().chain(laid) {
+    let odd = samples::awkwardly_faced();
+    let odd = awkward_plate(&odd);
+    for (name, part) in samples::all().into_iter().chain(laid).chain([("plate-awkward", odd)]) {
         let solid = solid(&part).unwrap_or_else(|faults| panic!("{name}: {faults:?}"));
         write(&format!("{name}.step"), draw::step::step(&part.name, &solid));
         write(&format!("{name}.dxf"), draw::dxf::dxf(&part));
@@ -77,6 +79,19 @@ fn parts_are_written_for_others_to_read() {
         all.push_str(&facts(name, &part, &solid));
     }
     write("facts.tsv", all);
+}
+
+/// The plate on the awkward face: laid out without a broken rule, and nothing of its plan fails.
+fn awkward_plate(plan: &plan::Plan) -> FlatPart {
+    use plan::finding::Verdict;
+    let fails: Vec<_> = plan.findings.iter().filter(|f| f.verdict == Verdict::Fails).collect();
+    assert!(fails.is_empty(), "{fails:#?}");
+    let plate = plan.plates.iter().find(|p| p.port == "motor.phases").expect("a plate");
+    let laid = plate.laid.as_ref().expect("laid out");
+    assert!(!laid.refused() && laid.part.holes.len() == 7 + 3);
+    let heights: Vec<f64> = laid.grips.iter().map(|g| g.at[1]).collect();
+    assert!((heights[0] - heights[1]).abs() > 5.0 && (heights[1] - heights[2]).abs() > 5.0);
+    laid.part.clone()
 }
 
 #[test]

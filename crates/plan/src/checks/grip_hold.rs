@@ -46,17 +46,15 @@ fn hold(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
         let hint = "state `grip-hole`, \"tapped\" or \"clear\": it settles the holes and whether locknuts are packed";
         return unknown(given.at, "kind of grip hole in the plate", hint);
     };
-    let Some(thickness) = &given.thickness_mm else {
+    let Some(thickness_mm) = fitted.plate.thickness_mm else {
         let hint = "measure the plate and state `thickness`: it settles the thread in it";
         return unknown(given.at, "thickness of the plate", hint);
     };
     let length = shortest.thread_length_mm;
     let (holds_mm, needed_mm, what) = match hole.value {
-        GripHole::Tapped => {
-            (length.min(thickness.value), TURNS_TAPPED * pitch_mm, "in the plate")
-        }
+        GripHole::Tapped => (length.min(thickness_mm), TURNS_TAPPED * pitch_mm, "in the plate"),
         GripHole::Clear => (
-            length - thickness.value,
+            length - thickness_mm,
             TURNS_LOCKNUT * pitch_mm,
             "left for its locknut behind the plate",
         ),
@@ -69,7 +67,7 @@ fn hold(check: &Check, fitted: &Fitted<'_>) -> Option<Finding> {
     );
     Some(
         fitted
-            .find(check, Verdict::at_least(holds_mm, needed_mm), thickness.at, message)
+            .find(check, Verdict::at_least(holds_mm, needed_mm), fitted.at(&given.thickness_mm), message)
             .judged(holds_mm, needed_mm, Dimension::Length)
             .hint("take a grip with a longer entry thread, tap the plate, or thin it where the grip sits"),
     )
