@@ -3,14 +3,16 @@
 use plan::Plan;
 use plan::design::plates::Plate;
 use space::part::FlatPart;
-use space::solid::{Fault, solid};
+use space::solid::{Fault, Solid, solid};
 
+use crate::end_bodies::end_bodies;
 use crate::frame::Making;
 use crate::glb::{glb, part_body};
 use crate::letters::typeset;
 use crate::plate_check::plate_check;
 use crate::plate_drawing::plate_drawing;
 use crate::plate_template::plate_template;
+use crate::sheets::stack_of;
 use crate::svg::Drawing;
 
 /// A part to be made.
@@ -108,6 +110,33 @@ fn of_plate(plan: &Plan, plate: &Plate) -> Making {
         for_building: plan.for_building(),
         units: heading.units,
     }
+}
+
+/// Every end as bodies in space, with its machined plate where that is laid out: file name without ending, and
+/// the file.
+pub fn ends(plan: &Plan) -> Vec<(String, Vec<u8>)> {
+    let plates: Vec<(&Plate, Solid)> = plan
+        .plates
+        .iter()
+        .filter_map(|p| Some((p, solid(&p.laid.as_ref()?.part).ok()?)))
+        .collect();
+    let mut all = Vec::new();
+    for end in &plan.ends {
+        let (Some(stack), Some(lug)) = (stack_of(plan, end), &end.lug) else { continue };
+        let plate = plates.iter().find(|(p, _)| p.port == end.port).and_then(|(p, body)| {
+            let grips = &p.laid.as_ref()?.grips;
+            let grip = grips.iter().find(|g| g.terminal == end.terminal)?;
+            Some((body, grip.at))
+        });
+        let cable = match end.cable.as_str() {
+            "+" => "plus",
+            "-" => "minus",
+            label => label,
+        };
+        let name = stem("end", &format!("{}.{cable}.{}", end.run, end.port));
+        all.push((name, glb(&end_bodies(&stack, lug.palm_width_mm, plate))));
+    }
+    all
 }
 
 /// A file name that every system takes.

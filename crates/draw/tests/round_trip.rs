@@ -135,8 +135,13 @@ fn bodies_of_every_end_are_closed() {
             assert!(edges.values().all(|n| *n == 0), "{name}: {} is open", body.name);
             assert!(body.mesh.volume_mm3() > 0.0, "{name}: {} is inside out", body.name);
         }
-        write(&format!("{name}.glb"), draw::glb::glb(&bodies));
         seen += 1;
     }
     assert!(seen > 3, "the example has ends");
+    let ends = draw::papers::ends(&truck);
+    assert_eq!(ends.len(), seen);
+    for (i, (name, bytes)) in ends.iter().enumerate() {
+        assert!(!ends[..i].iter().any(|(other, _)| other == name), "{name} is there twice");
+        write(&format!("{name}.glb"), bytes);
+    }
 }

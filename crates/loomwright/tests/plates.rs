@@ -57,6 +57,8 @@ fn a_surveyed_plate_is_written_in_every_form_and_the_same_each_time() {
     ] {
         begins(name, magic);
     }
+    let (_, end) = first_files.iter().find(|f| f.0 == "end-dc-plus-inverter-dc.glb").unwrap();
+    assert!(end.starts_with(b"glTF"));
 }
 
 #[test]

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::Result;
 use draw::Drawing;
-use draw::papers::{Papers, Piece, papers, pieces};
+use draw::papers::{Papers, Piece, ends, papers, pieces};
 use plan::finding::Verdict;
 
 use super::{BuildArgument, keep};
@@ -18,6 +18,7 @@ use crate::{Outcome, builds, disk, terminal};
     loomwright plates my-build --keep \"seven M6\" --port motor.phases --by \"A. Turner\" \\\n      \
     --readings plates/plate-motor-phases-check.csv\n\n\
     Files of a part: .pdf and .svg (drawing), .dxf, .step, .glb, -template.pdf and .svg (1:1), -check.pdf and .csv\n\
+    and of every end end-RUN-CABLE-PORT.glb, made up in its plate\n\
     With --keep nothing is drawn: the plate goes into parts.toml beside the build, and a build says\n\
     `use = \"NAME\"` in its plate table\n\
     Exit status: 0 nothing fails, 1 something fails, 2 the document could not be read")]
@@ -83,6 +84,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
         }
     }
     if !made.is_empty() {
+        let all = ends(&plan).into_iter();
+        made.extend(all.map(|(stem, bytes)| (format!("{stem}.glb"), bytes)));
         disk::folder(&folder)?;
     }
     for (name, bytes) in &made {

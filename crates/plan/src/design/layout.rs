@@ -20,6 +20,7 @@ mod stiff;
 mod reuse;
 
 pub use blocks::{BlockWanted, lay_block};
+pub(crate) use grips::in_row;
 pub(crate) use groove::STRETCH_MOST;
 pub use marks::OneWay;
 pub use reuse::{Misfit, reuse};

@@ -26,7 +26,7 @@ fn fill(plate: &mut PlateGiven, kept: &KeptPlate, named: &At<String>) {
     let at = named.at;
     let mm = |value: f64| Some(At { value, at });
     let text = |value: &str| Some(At { value: value.to_owned(), at });
-    plate.material = text(&kept.material);
+    plate.material = Some(At { value: kept.material.clone(), at });
     plate.thickness_mm = mm(kept.thickness_mm);
     plate.groove_depth_mm = mm(kept.groove_depth_mm);
     plate.groove_width_mm = mm(kept.groove_width_mm);

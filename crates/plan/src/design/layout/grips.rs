@@ -9,6 +9,7 @@ use space::path::Path;
 use space::segment::{Point, apart_mm};
 
 use super::{LIP_MM, PLAY_MM, WALL_MM, Wanted, point, unsure_mm};
+use crate::design::survey::SurveyedPoint;
 
 /// Grips as placed.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,17 +62,25 @@ fn start(wanted: &Wanted<'_>, grip: &super::GripWanted) -> Point {
     grip.at.or(terminal).expect("`missing` asks for every terminal")
 }
 
-/// Where all grips would like to be. Terminals that stand in a row as far as the survey can tell are taken to do
-/// so, and a row along an axis likewise: nobody wants three grips a tenth out of line.
+/// Where all grips would like to be.
 pub(super) fn starts(wanted: &Wanted<'_>) -> Vec<Point> {
-    let mut at: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
-    let free = wanted.grips.iter().all(|g| g.at.is_none());
-    let (Some(&first), Some(&last)) = (at.first(), at.last()) else { return at };
-    let length_mm = apart_mm(first, last);
-    if !free || at.len() < 2 || length_mm < 1.0 {
+    let at: Vec<Point> = wanted.grips.iter().map(|g| start(wanted, g)).collect();
+    // What the maker has placed stays where it is.
+    if wanted.grips.iter().any(|g| g.at.is_some()) {
         return at;
     }
-    let unsure_mm = unsure_mm(&wanted.face.terminals).max(PLAY_MM / 10.0);
+    in_row(at, &wanted.face.terminals)
+}
+
+/// Points that stand in a row as far as the survey of the terminals can tell are taken to do so, and a row along
+/// an axis likewise: nobody wants three grips a tenth out of line.
+pub(crate) fn in_row(mut at: Vec<Point>, terminals: &[SurveyedPoint]) -> Vec<Point> {
+    let (Some(&first), Some(&last)) = (at.first(), at.last()) else { return at };
+    let length_mm = apart_mm(first, last);
+    if at.len() < 2 || length_mm < 1.0 {
+        return at;
+    }
+    let unsure_mm = unsure_mm(terminals).max(PLAY_MM / 10.0);
     let n = at.len() as f64;
     let sum = at.iter().fold([0.0, 0.0], |s, p| [s[0] + p[0], s[1] + p[1]]);
     let middle = [sum[0] / n, sum[1] / n];

@@ -203,6 +203,22 @@ fn an_even_face_is_laid_out() {
 }
 
 #[test]
+fn terminals_in_a_row_as_far_as_the_survey_tells_have_grips_in_a_row() {
+    let heights = |offs: [f64; 3]| -> Vec<f64> {
+        let mut face = even_face();
+        for (terminal, off) in face.terminals.iter_mut().zip(offs) {
+            terminal.y_mm = off;
+        }
+        lay(&wanted(&face)).unwrap().grips.iter().map(|g| g.at[1]).collect()
+    };
+    // Deviations of 0.03 mm: 0.08 mm may be the calliper, two millimetres are the housing.
+    let row = heights([0.05, -0.03, 0.04]);
+    assert!(row[0] == row[1] && row[1] == row[2], "{row:?}");
+    let bent = heights([0.0, 2.0, 0.0]);
+    assert!(bent[1] - bent[0] > 1.5, "{bent:?}");
+}
+
+#[test]
 fn an_awkward_face_is_laid_out() {
     let face = awkward_face();
     let laid = lay(&wanted(&face)).unwrap();

@@ -268,8 +268,10 @@ pub(super) fn block_wanted(
     let heads = parts.shelf.bolts.iter();
     let form = block.head.as_ref().map_or("socket", |h| h.value.as_str());
     let head = heads.into_iter().find(|b| b.form == form && b.thread == bolt);
+    let places = face.terminals.iter().map(|t| [t.x_mm, t.y_mm]).collect();
+    let places = layout::in_row(places, &face.terminals);
     let terminals: Vec<(String, [f64; 2])> =
-        face.terminals.iter().map(|t| (t.name.clone(), [t.x_mm, t.y_mm])).collect();
+        face.terminals.iter().zip(places).map(|(t, at)| (t.name.clone(), at)).collect();
     let fixings: Vec<[f64; 2]> = block.bolt_at.iter().map(|(_, at)| at.value).collect();
     (!terminals.is_empty() && !fixings.is_empty()).then_some(())?;
     let unsure_mm = layout::unsure_mm(&face.corners).max(layout::unsure_mm(&face.holes));
