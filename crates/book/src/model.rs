@@ -271,6 +271,15 @@ pub enum Block {
         empty: String,
         /// How large it is printed.
         print: Print,
+        /// Whether it is too short to be parted.
+        whole: bool,
+    },
+    /// Blocks that stand on one page, under the chapter's heading if it is theirs.
+    Together {
+        /// The chapter's heading, or empty.
+        heading: String,
+        /// What stands together.
+        blocks: Vec<Block>,
     },
     /// A drawing at its own size.
     Figure {
@@ -443,7 +452,8 @@ impl Pages {
                 assert_eq!(over, columns.len(), "a cell for each column");
             }
         }
-        self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned(), print });
+        let whole = is_short(&rows);
+        self.blocks.push(Block::Table { columns, rows, empty: empty.to_owned(), print, whole });
     }
 
     /// A drawing.
@@ -468,6 +478,12 @@ impl Pages {
         });
     }
 
+    /// Keeps what was written since `first` on one page, under this heading; whoever asks knows that it fits one.
+    pub fn together(&mut self, first: usize, heading: &str) {
+        let blocks = self.blocks.split_off(first);
+        self.blocks.push(Block::Together { heading: typeset(heading), blocks });
+    }
+
     /// Keeps a drawing under the next free name.
     fn keep(&mut self, drawing: draw::Drawing) -> String {
         let file = figure_name(self.first_figure + self.figures.len());
@@ -482,6 +498,16 @@ impl Pages {
             self.blocks.push(Block::Caution { lines });
         }
     }
+}
+
+/// Whether a table fits what is left of most pages, so that it need not be parted.
+fn is_short(rows: &[Row]) -> bool {
+    let letters = |cell: &Cell| cell.words().chars().count();
+    let longest = |row: &Row| match row {
+        Row::Group { .. } => 0,
+        Row::Cells { cells } => cells.iter().map(letters).max().unwrap_or(0),
+    };
+    rows.len() <= 8 && rows.iter().map(longest).sum::<usize>() <= 600
 }
 
 /// A row of cells.
@@ -572,6 +598,14 @@ impl Block {
             }
             Block::Step(step) => step.lines(lines),
             Block::Trial(trial) => trial.lines(lines),
+            Block::Together { heading, blocks } => {
+                if !heading.is_empty() {
+                    lines.push(format!("## {heading}"));
+                }
+                for block in blocks {
+                    block.lines(lines);
+                }
+            }
             Block::Sign { lines: what } => {
                 lines.extend(what.iter().map(|text| format!("{text}: ____")));
             }

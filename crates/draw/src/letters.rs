@@ -17,7 +17,7 @@ const HEAVY: f64 = 1.05;
 const OTHER: u16 = 720;
 
 /// Units that are set closer than as typed: how they are typed, how they are set.
-const UNITS: [(&str, &str); 33] = [
+const UNITS: [(&str, &str); 35] = [
     ("degC", "°C"),
     ("degF", "°F"),
     ("N m", "N\u{a0}m"),
@@ -25,6 +25,8 @@ const UNITS: [(&str, &str); 33] = [
     ("lbf ft", "lbf\u{a0}ft"),
     ("mm2", "mm²"),
     ("A2s", "A²s"),
+    ("kA2s", "kA²s"),
+    ("us", "µs"),
     ("W/m2K", "W/(m²K)"),
     ("ohm/km", "Ω/km"),
     ("uohm", "µΩ"),

@@ -1,6 +1,7 @@
 //! The single-line diagram.
 
 use crate::model::{Cell, Pages, Tone, narrow, row, wide};
+use crate::parts::Part;
 use crate::words::Words;
 
 pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
@@ -9,8 +10,10 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         pages.text("The build names no devices.");
         return;
     }
+    let drawing = draw::sheets::single_line(plan);
+    let (first, height_mm) = (pages.blocks.len(), drawing.height_mm);
     pages.figure(
-        draw::sheets::single_line(plan),
+        drawing,
         "One line for each run; the stroke across it carries the number of conductors.",
         "Single-line diagram of devices, runs, fuse and pre-charge",
     );
@@ -31,4 +34,12 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         rows,
         "No device has a port",
     );
+    let ports: usize = plan.devices.iter().map(|d| d.ports.len()).sum();
+    // A row takes about six millimetres; what would not fit one page may break.
+    if height_mm + 6.0 * ports as f64 <= ROOM_MM {
+        pages.together(first, Part::Diagram.title());
+    }
 }
+
+/// Room for drawing and table on the smallest paper, below head and heading.
+const ROOM_MM: f64 = 195.0;

@@ -46,20 +46,24 @@ fn holds(words: &Words<'_>, kept: &[&Finding], pages: &mut Pages) {
         "A line for each rule, with the place that has least to spare. Every single check, in its own words, is \
          listed at the end of the workings.",
     );
-    let rows = rules.into_iter().map(|(code, places)| {
-        let tightest = tightest(&places);
-        row([
-            Cell::new(code, Tone::Code),
-            places.len().to_string().into(),
-            match &tightest.value {
-                Some(value) => words.quantity(Some(value)).into(),
-                None => Cell::new("kept", Tone::Quiet),
-            },
-            words.quantity(tightest.limit.as_ref()).into(),
-            about(&tightest.about).into(),
-            Cell::new(place(tightest.at), Tone::Quiet),
-        ])
-    });
+    let measured = |places: &[&Finding]| places.iter().any(|f| f.value.is_some());
+    let plain: Vec<String> = rules
+        .iter()
+        .filter(|(_, places)| !measured(places))
+        .map(|(code, places)| format!("`{code}` {}", places.len()))
+        .collect();
+    let rows =
+        rules.into_iter().filter(|(_, places)| measured(places)).map(|(code, places)| {
+            let tightest = tightest(&places);
+            row([
+                Cell::new(code, Tone::Code),
+                places.len().to_string().into(),
+                words.quantity(tightest.value.as_ref()).into(),
+                words.quantity(tightest.limit.as_ref()).into(),
+                about(&tightest.about).into(),
+                Cell::new(place(tightest.at), Tone::Quiet),
+            ])
+        });
     let columns = vec![
         narrow("Rule"),
         number("Places"),
@@ -69,6 +73,12 @@ fn holds(words: &Words<'_>, kept: &[&Finding], pages: &mut Pages) {
         narrow("Place"),
     ];
     pages.small_table(columns, rows.collect(), "");
+    if !plain.is_empty() {
+        pages.text(Cell::from(format!(
+            "Kept without a number to compare, each with the count of its places: {}.",
+            plain.join(", ")
+        )));
+    }
 }
 
 /// The finding nearest to its limit, in parts of the limit; the first where none has numbers.

@@ -22,7 +22,7 @@ use physics::units::System;
 use plan::Plan;
 use plan::finding::Verdict;
 
-use crate::model::{Book, Chapter, Pages, Paper, Stamp};
+use crate::model::{Block, Book, Chapter, Pages, Paper, Stamp};
 use crate::parts::{Chapters, Part};
 use crate::words::{Words, count, day};
 
@@ -43,7 +43,11 @@ pub fn pages(plan: &Plan, chapters: &Chapters) -> Book {
             figures.extend(drawn);
             Chapter {
                 id: part.word(),
-                title: part.title().to_owned(),
+                // What stands together has the heading on its page.
+                title: match &blocks[..] {
+                    [Block::Together { .. }] => String::new(),
+                    _ => part.title().to_owned(),
+                },
                 // A chapter that only says that there is nothing follows on.
                 new_page: starts_page(*part) && blocks.len() > 1,
                 blocks,
