@@ -805,13 +805,15 @@ impl View<'_> {
         let Some(landing) = &self.of.landing else { return };
         if self.of.lug.bent {
             let top = self.t(landing.pad_mm / 2.0, 0.0).y - 1.0;
-            for ((from, to, words), y) in self.depths().into_iter().zip([top - 4.0, top - 9.0])
-            {
+            let depths = self.depths();
+            // Beside the deepest, where neither the lug nor another dimension's line stands.
+            let deepest = depths.iter().map(|d| d.0).fold(f64::INFINITY, f64::min);
+            let beside = self.p(deepest, 0.0).x - 1.5;
+            for ((from, to, words), y) in depths.into_iter().zip([top - 4.0, top - 9.0]) {
                 let ends = (self.p(from, 0.0).x, self.p(to, 0.0).x);
                 across_lines(sheet, ends, top, y);
-                // Over the line, and clear of the lug that stands at the face.
-                let end = at(ends.1.min(self.p(0.0, 0.0).x - 1.0), y - 0.8);
-                sheet.text(end, &words, SMALL.end());
+                sheet.line(at(ends.0, y), at(beside, y), FINE);
+                sheet.text(at(beside - 0.5, y + 0.9), &words, SMALL.end());
             }
             return;
         }

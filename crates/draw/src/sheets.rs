@@ -266,6 +266,9 @@ pub fn strip(plan: &Plan, run: &str) -> Option<Drawing> {
         inside_mm: [inside_from, inside_to],
         lug_mm: cut.lug_mm.map(|l| l.unwrap_or(0.0)),
         cut_mm: cut.cut_mm?,
+        gripped: [Side::From, Side::To].map(|side| {
+            plan.ends.iter().any(|e| e.run == run && e.side == side && e.grip.is_some())
+        }),
     };
     let [from, to] = of.inside_mm;
     let [lug_from, lug_to] = of.lug_mm;

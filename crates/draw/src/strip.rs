@@ -22,6 +22,8 @@ pub struct Strip {
     pub lug_mm: [f64; 2],
     /// To cut.
     pub cut_mm: f64,
+    /// Whether a cord grip holds the cable at both ends.
+    pub gripped: [bool; 2],
 }
 
 /// Width of the drawing on paper.
@@ -58,7 +60,12 @@ pub fn strip(of: &Strip) -> Drawing {
         fill(&mut sheet, &lug, COPPER, Some(OUTLINE));
         sheet.circle(at(terminal, axis), 0.7, Some(STEEL.tint), Some(OUTLINE));
     }
-    for (face, out) in [(faces[0], 1.0), (faces[1], -1.0)] {
+    for (face, out, gripped) in
+        [(faces[0], 1.0, of.gripped[0]), (faces[1], -1.0, of.gripped[1])]
+    {
+        if !gripped {
+            continue;
+        }
         sheet.rect(
             at(face, axis - 5.0),
             at(face + out, axis + 5.0),
@@ -72,6 +79,10 @@ pub fn strip(of: &Strip) -> Drawing {
     let path = format!("path {}", size(of.path_mm));
     across(&mut sheet, (faces[0], faces[1]), axis + 2.0, y, &path);
     for (i, ends) in [(left, faces[0]), (faces[1], right)].into_iter().enumerate() {
+        // A cable that lands at the face itself has no inside to measure.
+        if ends.1 - ends.0 < 0.5 {
+            continue;
+        }
         across_lines(&mut sheet, ends, axis + 2.0, y);
         let words = size(of.inside_mm[i]);
         if width_mm(&words, SMALL) + 1.0 < ends.1 - ends.0 {

@@ -64,13 +64,13 @@ fn screen(plan: &Plan) -> String {
         .items
         .iter()
         .map(|item| {
-            let pack = match (item.spares, item.length_mm) {
-                (_, Some(mm)) => {
-                    format!("{} ({})", item.count, show(mm, Dimension::Length, units))
-                }
-                (0, None) => item.count.to_string(),
-                (spares, None) => format!("{} + {spares} spare", item.count),
-            };
+            let mut pack = item.count.to_string();
+            if item.spares > 0 {
+                pack.push_str(&format!(" + {} spare", item.spares));
+            }
+            if let Some(mm) = item.length_mm {
+                pack.push_str(&format!(" ({})", show(mm, Dimension::Length, units)));
+            }
             let cost = item.cost.map_or("unknown".to_owned(), |c| number(c, 2));
             vec![pack, item.name.clone(), places(item), cost]
         })
@@ -89,5 +89,17 @@ fn screen(plan: &Plan) -> String {
         shown.push_str(&text::wrap(&line, 4));
     }
     shown.push_str(&text::money(plan));
+    let names: Vec<String> = plan
+        .kit
+        .items
+        .iter()
+        .filter(|item| item.price.is_none())
+        .map(|item| format!("\"{}\"", item.bought_as()))
+        .collect();
+    if !names.is_empty() {
+        let line =
+            format!("Without a price, by the names [prices] knows: {}", names.join(", "));
+        shown.push_str(&text::wrap(&line, 4));
+    }
     shown
 }

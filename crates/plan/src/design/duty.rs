@@ -243,7 +243,7 @@ fn assume_places(parts: &Parts<'_>, run: &RunParts<'_>, notes: &mut Notes) {
     let id = &run.run.id.value;
     if run.run.sections.is_empty() {
         notes.assume(
-            "surroundings of the cables",
+            &format!("surroundings of run {id}"),
             "free air: no sun, no closed box, nothing hotter than the air near by",
             "state as `air` what a thermometer reads where the cable will lie, all that heats it included; or say \
              section by section how it lies",
@@ -451,7 +451,7 @@ mod tests {
     fn what_is_taken_for_granted_is_said() {
         let plan = planned(BASE);
         let said = |what: &str| plan.assumed.iter().any(|a| a.what.contains(what));
-        assert!(said("surroundings of the cables") && said("strands") && said("surface of"));
+        assert!(said("surroundings of run dc") && said("strands") && said("surface of"));
         let windy = planned(&merge(BASE, "[run.dc]\nair-speed = \"2 m/s\""));
         assert!(!windy.assumed.iter().any(|a| a.what == "air speed along run dc"));
     }
