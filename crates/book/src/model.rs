@@ -116,6 +116,11 @@ impl Cell {
         Cell { text: soften(&typeset(&text.into())), tone, under: Vec::new(), span: 1 }
     }
 
+    /// Text that is to be typed again as it stands, such as a name in the build.
+    pub fn verbatim(text: &str, tone: Tone) -> Cell {
+        Cell { text: soften(text), tone, under: Vec::new(), span: 1 }
+    }
+
     /// A box to tick.
     pub fn tick() -> Cell {
         Cell { text: "[ ]".to_owned(), tone: Tone::Tick, under: Vec::new(), span: 1 }

@@ -17,7 +17,7 @@ const HEAVY: f64 = 1.05;
 const OTHER: u16 = 720;
 
 /// Units that are set closer than as typed: how they are typed, how they are set.
-const UNITS: [(&str, &str); 35] = [
+const UNITS: [(&str, &str); 36] = [
     ("degC", "°C"),
     ("degF", "°F"),
     ("N m", "N\u{a0}m"),
@@ -27,6 +27,7 @@ const UNITS: [(&str, &str); 35] = [
     ("A2s", "A²s"),
     ("kA2s", "kA²s"),
     ("us", "µs"),
+    ("um", "µm"),
     ("W/m2K", "W/(m²K)"),
     ("ohm/km", "Ω/km"),
     ("uohm", "µΩ"),
@@ -60,7 +61,19 @@ const SINGLE: [&str; 7] = ["V", "N", "K", "J", "W", "s", "F"];
 /// Typesetting of quantities: "113 degF" becomes "113 °F", and the number keeps to its unit.
 ///
 /// Only what follows a number and a space is touched, so names of parts and codes stay as they are.
+///
+/// What stands between backticks is to be typed again, letter by letter, and stays as it is too.
 pub fn typeset(text: &str) -> String {
+    let pieces: Vec<&str> = text.split('`').collect();
+    if pieces.len() % 2 == 0 {
+        return set(text);
+    }
+    let set =
+        |(i, piece): (usize, &&str)| if i % 2 == 0 { set(piece) } else { (*piece).to_owned() };
+    pieces.iter().enumerate().map(set).collect::<Vec<_>>().join("`")
+}
+
+fn set(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
     let mut rest = text;
     while let Some(space) = rest.find(' ') {
@@ -175,6 +188,8 @@ mod tests {
         assert_eq!(typeset("70 mm2 cable"), "70\u{a0}mm² cable");
         assert_eq!(typeset("a degC of mm2"), "a degC of mm2");
         assert_eq!(typeset("2 meters"), "2 meters");
+        let typed = "write `resistor 47 ohm`, not 47 ohm";
+        assert_eq!(typeset(typed), "write `resistor 47 ohm`, not 47\u{a0}Ω");
         assert_eq!(typeset("0.42 mohm"), "0.42\u{a0}mΩ");
         assert_eq!(typeset("12 A and 3 V"), "12\u{a0}A and 3\u{a0}V");
     }

@@ -602,6 +602,10 @@ pub fn show(value: f64, dimension: Dimension, system: System) -> String {
             let text = number(value / 1000.0, 3);
             format!("{} m", text.strip_suffix('0').unwrap_or(&text))
         }
+        // What settles or stands off by a hair would be shown as nothing.
+        (Dimension::Length, System::Metric) if value != 0.0 && value.abs() < 0.0495 => {
+            format!("{} um", number(value * 1000.0, 1))
+        }
         (Dimension::Length, System::Metric) => {
             format!("{} mm", number(value, if value.abs() < 10.0 { 2 } else { 1 }))
         }
@@ -611,7 +615,11 @@ pub fn show(value: f64, dimension: Dimension, system: System) -> String {
         }
         (Dimension::Length, System::Us) => {
             let inches = value / INCH_MM;
-            let decimals = if inches.abs() < 10.0 { 3 } else { 1 };
+            let decimals = match inches.abs() {
+                i if i != 0.0 && i < 0.00195 => 5,
+                i if i < 10.0 => 3,
+                _ => 1,
+            };
             format!("{} in", number(inches, decimals))
         }
         (Dimension::Torque, System::Metric) => format!("{} N m", number(value, 1)),
@@ -736,6 +744,9 @@ mod tests {
     #[test]
     fn long_lengths_take_the_unit_a_person_says() {
         let both = |value| show_both(value, Dimension::Length, System::Metric);
+        assert_eq!(both(0.0085), "8.5 um (0.00033 in)");
+        assert_eq!(both(0.05), "0.05 mm (0.002 in)");
+        assert_eq!(both(0.0), "0.00 mm (0.000 in)");
         assert_eq!(both(999.0), "999.0 mm (39.3 in)");
         assert_eq!(both(2485.0), "2.485 m (97.8 in)");
         assert_eq!(both(30_000.0), "30.00 m (98.4 ft)");

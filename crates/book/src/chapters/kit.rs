@@ -86,7 +86,7 @@ fn line(words: &Words<'_>, item: &Item) -> Row {
         part = part.under(format!("{} in all", words.length(mm)));
     }
     if item.part != item.name {
-        part = part.under(Cell::new(item.part.as_str(), Tone::Quiet));
+        part = part.under(Cell::verbatim(&item.part, Tone::Quiet));
     }
     let uses: Vec<String> =
         item.uses.iter().map(|u| format!("{} at {}", u.count, words.place(&u.place))).collect();

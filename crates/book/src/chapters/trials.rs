@@ -88,9 +88,8 @@ fn subject(words: &Words<'_>, trial: &Trial) -> String {
     let about = &trial.about;
     match (&about.run, &about.cable, &about.port) {
         (Some(run), Some(cable), _) => format!("{run} {cable}"),
-        (Some(run), None, Some(port)) => format!("{run}, {}", words.port(port)),
+        (_, None, Some(port)) | (None, _, Some(port)) => words.port(port),
         (Some(run), None, None) => format!("run {run}"),
-        (None, _, Some(port)) => words.port(port),
         (None, _, None) => trial.what.clone(),
     }
 }

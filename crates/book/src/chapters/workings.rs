@@ -28,7 +28,8 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
             typeset(&text).replace(' ', "\u{a0}").replace('/', "/\u{2060}")
         });
         let inputs = inputs.collect::<Vec<_>>().join("; ");
-        let law = Cell::new(worked.law, Tone::Plain).under(Cell::new(inputs, Tone::Quiet));
+        let law =
+            Cell::new(squares(worked.law), Tone::Plain).under(Cell::new(inputs, Tone::Quiet));
         rows.push(row([
             worked.what.as_str().into(),
             Cell::new(value(words, worked), Tone::Strong),
@@ -47,6 +48,11 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
         "Nothing was worked out",
     );
     findings::every_kept(words, pages);
+}
+
+/// A law as it is typed, with its squares set.
+fn squares(law: &str) -> String {
+    law.replace("^2", "²").replace("I2 R", "I² R")
 }
 
 /// The number itself; what is called a ratio is said as one, as the chapter Runs does.

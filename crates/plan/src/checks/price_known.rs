@@ -18,12 +18,16 @@ pub(super) const CHECK: Check = Check {
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
     let items = &designed.kit.items;
-    for (name, _) in &designed.parts.build.prices {
-        if items.iter().any(|item| item.is(&name.value)) {
-            let message = format!("the price of `{}` is that of a part in the kit", name.value);
-            notes.find(check.finding(Verdict::Holds, name.at, message));
-            continue;
-        }
+    let prices = &designed.parts.build.prices;
+    let known = |name: &str| items.iter().any(|item| item.is(name));
+    if let Some((first, _)) = prices.iter().find(|(name, _)| known(&name.value)) {
+        // One line for all: a price that is used needs no line of its own.
+        let used = prices.iter().filter(|(name, _)| known(&name.value)).count();
+        let message =
+            format!("{used} of {} stated prices are those of parts in the kit", prices.len());
+        notes.find(check.finding(Verdict::Holds, first.at, message));
+    }
+    for (name, _) in prices.iter().filter(|(name, _)| !known(&name.value)) {
         let message =
             format!("no part of the kit is called `{}`, its price is not used", name.value);
         // What has a price already needs no other.

@@ -158,7 +158,7 @@ fn resistance(run: &RunParts<'_>, cable: &str, sized: &SizedRun, cut: &RunCut) -
         kind: "Resistance of each cable, lug to lug, at 20 degC",
         what: format!("Resistance of {id} {cable}, lug to lug, at 20 degC"),
         connect: "Four-wire, current at the palms, voltage at the palms inside the current; note the \
-                  cable's temperature T in degC and multiply the reading by 254.5 / (234.5 + T)"
+                  cable's Celsius temperature T and multiply the reading by 254.5 / (234.5 + T)"
             .to_owned(),
         about: About::cable(id, cable),
         ..trial(slug(&[id, cable, "resistance"]), When::Bench, "iec-60228", limit)
