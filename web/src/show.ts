@@ -32,9 +32,14 @@ export function rounded(value: number, decimals: number): string {
   return Number(value.toFixed(decimals)).toString();
 }
 
+/** What a thousand of a unit is called, as the program itself writes long lengths. */
+const LONGER: Record<string, string> = { mm: "m", g: "kg", A: "kA", N: "kN", W: "kW" };
+
 /** A kept value with its unit: "14.2 mm". */
 export function show(value: number | null | undefined, kept: string, system: System): string {
   if (value === null || value === undefined) return "not known";
   const unit = shownUnit(kept, system);
+  const longer = LONGER[unit.unit];
+  if (longer && Math.abs(value * unit.factor) >= 1000) return `${rounded((value * unit.factor) / 1000, 2)} ${longer}`;
   return `${rounded(onAxis(value, unit), unit.decimals)} ${unit.unit}`.trim();
 }

@@ -128,14 +128,16 @@ function Answered({ of: f, answer }: { of: Figure; answer: FigureAnswer | null }
 
 /** The outputs over one input, half to twice of what is given. */
 function Over({ of: f, given }: { of: Figure; given: Record<string, string> }) {
-  const can = f.inputs.filter((i) => /\d/.test(given[i.name] ?? "") && !/^[[{]/.test(given[i.name] ?? "") && !/AWG|kcmil|^M\d/i.test(given[i.name] ?? ""));
+  const now = (i: Input) => given[i.name] ?? i.default ?? "";
+  // A number with or without a unit can be swept; sizes and threads go in steps of their own.
+  const can = f.inputs.filter((i) => /^-?[\d.]/.test(now(i)) && !/AWG|kcmil|mm2|\//i.test(now(i)));
   const [input, setInput] = useState<string | null>(null);
   const [output, setOutput] = useState<string | null>(null);
   const [sweep, setSweep] = useState<Sweep | null>(null);
   const latest = useRef(new Latest<Sweep>(setSweep, () => setSweep(null)));
   const over = can.find((i) => i.name === input) ?? can[0];
   useEffect(() => {
-    if (over) latest.current.ask(() => post<Sweep>(`/api/figures/${f.figure}/sweep`, { given, input: over.name, count: 60 }));
+    if (over) latest.current.ask(() => post<Sweep>(`/api/figures/${f.figure}/sweep`, { given: { ...given, [over.name]: now(over) }, input: over.name, count: 60 }));
     else setSweep(null);
   }, [f, given, over?.name]);
   const line = sweep?.outputs.find((o) => o.name === output) ?? sweep?.outputs[0];

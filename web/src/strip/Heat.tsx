@@ -36,7 +36,7 @@ export function Heat({ heat, sections, view, width, height, system }: Props) {
   const worst = heat.spots.reduce((a, s) => Math.max(a, s.hottest_c ?? s.steady_c), low);
   return (
     <g class="heat">
-      {grid.map((v) => (
+      {grid.filter((v) => onPaper(v) > 11).map((v) => (
         <g key={v}>
           <line class="grid" x1="0" x2={width} y1={onPaper(v)} y2={onPaper(v)} />
           <text class="degrees" x="4" y={onPaper(v) - 2}>
