@@ -34,9 +34,19 @@ const planLatest = new Latest<PlanSheet>((s) => {
   });
 });
 
-function fetchPictures(id: string): void {
-  stripsLatest.ask(() => get<Strips>(of(id, "strips")));
+/** How long it has to be quiet before the whole plan is fetched; it is large, and findings and strips go before it. */
+const QUIET_MS = 120;
+let quiet: ReturnType<typeof setTimeout> | undefined;
+
+function fetchPlan(id: string): void {
   planLatest.ask(() => get<PlanSheet>(of(id, "plan")));
+}
+
+/** After a change: findings are there already and are painted first, then strips, then the plan when it is quiet. */
+function fetchPictures(id: string): void {
+  requestAnimationFrame(() => setTimeout(() => stripsLatest.ask(() => get<Strips>(of(id, "strips")))));
+  clearTimeout(quiet);
+  quiet = setTimeout(() => fetchPlan(id), QUIET_MS);
 }
 
 /** Opens a build: its texts, its findings, its strips. */
@@ -56,7 +66,8 @@ export async function open(id: string): Promise<void> {
 
 async function refresh(id: string): Promise<void> {
   try {
-    fetchPictures(id);
+    stripsLatest.ask(() => get<Strips>(of(id, "strips")));
+    fetchPlan(id);
     const [d, p] = await Promise.all([get<Desk>(of(id, "")), get<Planned>(of(id, "planned"))]);
     if (build.value !== id) return;
     batch(() => {

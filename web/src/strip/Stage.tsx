@@ -1,17 +1,20 @@
 //! All runs of the build, one above the other and to one scale while seen whole.
-import { computed } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { planned, strips } from "../bench.ts";
 import { useSize } from "../size.ts";
-import { sceneOf } from "./scene.ts";
+import { type Scene, sceneOf } from "./scene.ts";
 import { Strip, systemOf } from "./Strip.tsx";
 
-/** Scenes of the newest strips; findings of another version than the strips mark nothing. */
-const scenes = computed(() => {
+const scenes = signal<Scene[] | null>(null);
+
+/** Strips and findings belong together: as long as one of them is of another version, what was drawn stays. */
+effect(() => {
   const s = strips.value;
-  if (!s) return null;
   const p = planned.value;
-  return s.strips.map((strip) => sceneOf(strip, p && p.of === s.of ? p.findings : []));
+  if (!s) scenes.value = null;
+  else if (p && p.of === s.of) scenes.value = s.strips.map((strip) => sceneOf(strip, p.findings));
+  else if (scenes.peek() === null) scenes.value = s.strips.map((strip) => sceneOf(strip, []));
 });
 
 export function Stage() {

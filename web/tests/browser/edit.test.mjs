@@ -102,8 +102,9 @@ test("two tabs show one build", async () => {
   await one.page.locator("input.measure").fill("1.234 m");
   await one.page.keyboard.press("Enter");
   await two.page.waitForFunction(() => document.querySelector(".cm-content")?.textContent?.includes("1.234 m"));
+  await one.page.waitForFunction(() => document.querySelector(".stage")?.textContent?.includes("1.234 m"));
   await two.page.locator(".bar").getByRole("button", { name: "Undo" }).click();
-  await one.page.waitForFunction(() => !document.querySelector(".stage")?.textContent?.includes("1.23 m"));
+  await one.page.waitForFunction(() => !document.querySelector(".stage")?.textContent?.includes("1.234 m"));
   assert.deepEqual([...one.faults, ...two.faults], []);
   await one.context.close();
   await two.context.close();

@@ -23,13 +23,13 @@ test("a killed and restarted program loses nothing, not even what was changed me
     await page.keyboard.press("Enter");
   };
   await write("1.111 m");
-  await page.waitForFunction(() => document.querySelector(".stage")?.textContent?.includes("1.11 m"));
+  await page.waitForFunction(() => document.querySelector(".stage")?.textContent?.includes("1.111 m"));
   await b.kill();
   assert.ok(/1\.111 m/.test(b.text("first")));
   await page.waitForSelector(".bottom-note");
   await write("1.222 m");
   await b.start();
-  await page.waitForFunction(() => document.querySelector(".stage")?.textContent?.includes("1.22 m"), undefined, { timeout: 30000 });
+  await page.waitForFunction(() => document.querySelector(".stage")?.textContent?.includes("1.222 m"), undefined, { timeout: 30000 });
   assert.ok(/1\.222 m/.test(b.text("first")));
   await context.close();
 });

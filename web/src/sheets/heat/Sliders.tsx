@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { get, of, post, Refused, tab } from "../../api.ts";
-import { build, planned, say, set } from "../../bench.ts";
+import { build, planOf, say, set } from "../../bench.ts";
 import { Glyph } from "../../icons.tsx";
 import { Latest } from "../../latest.ts";
 import { rounded } from "../../show.ts";
@@ -54,7 +54,7 @@ async function keep(): Promise<void> {
 
 export function Sliders({ run }: { run: string }) {
   const id = build.value;
-  const version = planned.value?.of ?? 0;
+  const version = planOf.value ?? 0;
   const latest = useRef(new Latest<Knobs>((k) => { knobs.value = k.knobs; }, say));
   useEffect(() => {
     if (id !== null) latest.current.ask(() => get<Knobs>(of(id, "knobs")));
