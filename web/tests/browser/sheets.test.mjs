@@ -4,6 +4,16 @@ import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { bench, closeChromium, open, pageOf } from "./harness.mjs";
 
+/** Waits until a text has stayed the same for a second. */
+async function quiet(page, text) {
+  for (let was = text(), calm = 0; calm < 5; ) {
+    await page.waitForTimeout(200);
+    const now = text();
+    calm = now === was ? calm + 1 : 0;
+    was = now;
+  }
+}
+
 let b;
 before(async () => {
   b = await bench();
@@ -27,9 +37,10 @@ test("a grip is moved until a distance is gone, put back, and the good plate fet
   assert.equal(await page.locator(".files-list a").count(), 0);
   assert.match(await page.locator(".trouble").first().innerText(), /Not for cutting/);
   const undo = page.locator(".bar").getByRole("button", { name: "Undo" });
-  for (let i = 0; i < 4 && (await undo.isEnabled()); i++) {
+  await quiet(page, () => b.text("orchard-truck"));
+  for (let i = 0; i < 5 && (await undo.isEnabled()); i++) {
     await undo.click();
-    await page.waitForTimeout(250);
+    await page.waitForTimeout(400);
   }
   await page.waitForFunction(() => !document.querySelector('[data-proof][data-verdict="fails"]'));
   const [file] = await Promise.all([page.waitForEvent("download"), page.locator(".files-list a", { hasText: "plate: DXF" }).click()]);
@@ -52,7 +63,7 @@ test("a grip is dragged, and the drag is one step of undo", async () => {
   for (let i = 1; i <= 20; i++) await page.mouse.move(x, y - i);
   await page.mouse.up();
   await page.waitForFunction(() => document.querySelector(".grip-numbers")?.textContent?.includes("as written"));
-  await page.waitForTimeout(400);
+  await quiet(page, () => b.text("orchard-truck"));
   assert.notEqual(b.text("orchard-truck"), was);
   await page.locator(".bar").getByRole("button", { name: "Undo" }).click();
   await page.waitForFunction(() => !document.querySelector(".grip-numbers")?.textContent?.includes("as written"));

@@ -1,5 +1,5 @@
 //! A plate seen from outside, its grips to be moved by pointer, keys or numbers. Every move is planned and judged by the program.
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { set } from "../../bench.ts";
 import { Latest } from "../../latest.ts";
 import type { GripPlace, PlateSheet } from "../../wire.ts";
@@ -22,6 +22,19 @@ export function release(grips: GripPlace[]): void {
   void set(grips.map((g) => ({ path: g.path, value: null })), "grips back to their terminals");
 }
 
+/** Where a grip is held while the program has not answered yet. */
+interface Held {
+  terminal: string;
+  x: number;
+  y: number;
+  gather: string;
+  by_pointer: boolean;
+}
+
+/** Places are written to a tenth of a millimetre. */
+const SAME_MM = 0.06;
+const PATIENCE_MS = 4000;
+
 interface Props {
   of: PlateSheet;
   failing: Set<string>;
@@ -29,8 +42,15 @@ interface Props {
 
 export function PlateView({ of, failing }: Props) {
   const at = useRef<SVGSVGElement>(null);
-  // Where a grip is held while the program has not answered yet.
-  const [held, setHeld] = useState<{ terminal: string; x: number; y: number; gather: string } | null>(null);
+  const [held, setHeld] = useState<Held | null>(null);
+  useEffect(() => {
+    // Shown where the hand put it until the program's plate says the same, or has had time to say otherwise.
+    const g = of.grips.find((it) => it.terminal === held?.terminal);
+    if (!held || held.by_pointer) return;
+    if (g && Math.abs(g.x_mm - held.x) < SAME_MM && Math.abs(g.y_mm - held.y) < SAME_MM) setHeld(null);
+    const timer = setTimeout(() => setHeld(null), PATIENCE_MS);
+    return () => clearTimeout(timer);
+  }, [of, held]);
   const corners = [...of.outline, ...(of.face?.outline ?? []).map((v) => ({ x_mm: v.x_mm, y_mm: v.y_mm }))];
   const box = boxOf(corners, 8);
   const toMm = (e: PointerEvent): [number, number] => {
@@ -62,16 +82,20 @@ export function PlateView({ of, failing }: Props) {
           <Grip key={g.terminal} of={g} x={x} y={y} fails={failing.has(g.terminal)}
             down={(e) => {
               e.currentTarget instanceof Element && e.currentTarget.setPointerCapture(e.pointerId);
-              setHeld({ terminal: g.terminal, x, y, gather: `drag-${g.terminal}-${e.timeStamp}` });
+              setHeld({ terminal: g.terminal, x, y, gather: `drag-${g.terminal}-${e.timeStamp}`, by_pointer: true });
             }}
             moved={(e) => {
-              if (!mine) return;
+              if (!mine?.by_pointer) return;
               const [mx, my] = toMm(e);
               setHeld({ ...mine, x: mx, y: my });
               move(of.grips, g, mx, my, mine.gather);
             }}
-            up={() => setHeld(null)}
-            key_by={(dx, dy) => move(of.grips, g, g.x_mm + dx, g.y_mm + dy, `keys-${g.terminal}`)} />
+            up={() => setHeld(mine ? { ...mine, by_pointer: false } : null)}
+            key_by={(dx, dy) => {
+              const gather = `keys-${g.terminal}`;
+              setHeld({ terminal: g.terminal, x: x + dx, y: y + dy, gather, by_pointer: false });
+              move(of.grips, g, x + dx, y + dy, gather);
+            }} />
         );
       })}
     </svg>
