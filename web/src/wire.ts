@@ -873,6 +873,8 @@ export interface Planned {
 
 export interface Plate {
   port: string;
+  /** Id of the kept plate it is, where the build names one. */
+  kept: string | null;
   material: string | null;
   thickness_mm: number | null;
   grips: PlateGrip[];

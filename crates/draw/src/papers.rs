@@ -1,6 +1,8 @@
 //! The parts of a plan that a machinist makes, each with all its files.
 
+use physics::units::{Dimension, System, show_both};
 use plan::Plan;
+use plan::design::layout::{Proof, Rule, SLACK_MM};
 use plan::design::plates::Plate;
 use space::part::FlatPart;
 use space::solid::{Fault, Solid, solid};
@@ -24,6 +26,8 @@ pub struct Piece<'a> {
     pub part: &'a FlatPart,
     /// What its papers say beside its geometry.
     pub making: Making,
+    /// Why it is not for cutting, with the numbers and what would cure each: none where every proof holds.
+    pub refused: Vec<String>,
 }
 
 /// All files of a part.
@@ -52,6 +56,7 @@ pub fn pieces(plan: &Plan) -> (Vec<Piece<'_>>, Vec<String>) {
                 stem: stem("plate", &plate.port),
                 part: &laid.part,
                 making: of_plate(plan, plate),
+                refused: refused(&laid.proofs, plan.heading.units, |rule| laid.cure(rule)),
             }),
             None => absent.push(why(plate)),
         }
@@ -66,6 +71,7 @@ pub fn pieces(plan: &Plan) -> (Vec<Piece<'_>>, Vec<String>) {
                     groove_depth_tolerance_mm: None,
                     ..of_plate(plan, plate)
                 },
+                refused: refused(&block.proofs, plan.heading.units, |_| None),
             }),
             None => absent.push(format!(
                 "the block of {} is not drawn: its face, its thickness or the places of its bolts are not stated",
@@ -74,6 +80,29 @@ pub fn pieces(plan: &Plan) -> (Vec<Piece<'_>>, Vec<String>) {
         }
     }
     (found, absent)
+}
+
+/// The broken proof of each rule, its number, and its cure.
+fn refused<'c>(
+    proofs: &[Proof],
+    units: System,
+    cure: impl Fn(Rule) -> Option<&'c str>,
+) -> Vec<String> {
+    let mut worst: Vec<&Proof> = Vec::new();
+    for proof in proofs.iter().filter(|p| !(p.spare_mm() >= -SLACK_MM)) {
+        match worst.iter_mut().find(|w| w.rule == proof.rule) {
+            Some(other) if proof.spare_mm() < other.spare_mm() => *other = proof,
+            Some(_) => {}
+            None => worst.push(proof),
+        }
+    }
+    let mm = |v: f64| show_both(v, Dimension::Length, units);
+    let say = |p: &&Proof| {
+        let (value, least) = (mm(p.value_mm), mm(p.least_mm));
+        let cure = cure(p.rule).map_or(String::new(), |c| format!("; {c}"));
+        format!("{}: {value}, at least {least}{cure}", p.what)
+    };
+    worst.iter().map(say).collect()
 }
 
 fn why(plate: &Plate) -> String {

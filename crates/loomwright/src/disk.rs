@@ -118,6 +118,16 @@ pub(crate) fn write(path: &Path, bytes: &[u8]) -> Result<()> {
     done.with_context(whole)
 }
 
+/// Removes a file of ours that must not be used any more.
+pub(crate) fn remove_if_there(path: &Path) -> Result<()> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(error).with_context(|| format!("{}: cannot be removed", path.display()))
+        }
+        _ => Ok(()),
+    }
+}
+
 /// A new file in the same folder, so that the rename stays within one disk.
 fn beside(path: &Path) -> io::Result<(fs::File, PathBuf)> {
     let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();

@@ -75,6 +75,41 @@ fn a_plate_without_a_face_is_named_with_what_it_lacks() {
     assert!(ran.err.contains("device.inverter.port.dc.face"), "{}", ran.err);
 }
 
+#[test]
+fn a_plate_that_breaks_a_rule_is_refused_with_the_layout_that_works() {
+    let build = example("plates-refused");
+    let document = build.join("build.toml");
+    let text = fs::read_to_string(&document).unwrap();
+    let placed = "grip-at = { \"+\" = \"65 mm, 50 mm\", \"-\" = \"119 mm, 50 mm\" }";
+    let tight = "grip-at = { \"+\" = \"82 mm, 50 mm\", \"-\" = \"107 mm, 50 mm\" }";
+    assert!(text.contains(placed));
+    fs::write(&document, text.replace(placed, tight)).unwrap();
+    let out = build.join("out");
+    // What an earlier plan left there must not be cut any more.
+    fs::create_dir(&out).unwrap();
+    fs::write(out.join("plate-inverter-dc.dxf"), "an earlier one").unwrap();
+    let ran = run(&["plates", word(&build), "-o", word(&out)]);
+    assert_eq!(ran.status, 1);
+    let said = in_line(&ran.err);
+    let wall = "metal between grips + and -: 0.00 mm (0.000 in), at least 3.00 mm";
+    let room = "grips + and -, centre to centre: 25.0 mm (0.984 in), at least ";
+    assert!(said.contains("plate inverter.dc is refused") && said.contains(wall), "{said}");
+    assert!(said.contains(room), "{said}");
+    assert!(!out.join("plate-inverter-dc.dxf").exists());
+    assert!(!out.join("plate-inverter-dc.step").exists());
+    assert!(
+        out.join("plate-inverter-dc.pdf").exists()
+            && out.join("plate-motor-phases.dxf").exists()
+    );
+
+    // The layout that it names works.
+    let cure = said.split("these places work: ").nth(1).unwrap().split(" }").next().unwrap();
+    fs::write(&document, text.replace(placed, &format!("{cure} }}"))).unwrap();
+    let ran = run(&["plates", word(&build), "-o", word(&out)]);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    assert!(out.join("plate-inverter-dc.dxf").exists());
+}
+
 /// Fills in a check sheet: every length as its nominal, moved by `off_mm`.
 fn filled(sheet: &str, off_mm: f64) -> String {
     let mut lines = sheet.lines();

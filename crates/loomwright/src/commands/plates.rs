@@ -71,6 +71,13 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     let mut made = Vec::new();
     // All is made before anything is written, so that a folder never holds half of two plans.
     for piece in &found {
+        for why in &piece.refused {
+            bad = true;
+            let what = &piece.part.name;
+            terminal::message(&format!(
+                "{what} is refused, and written without files to cut from: {why}"
+            ));
+        }
         match papers(piece) {
             Ok(papers) => made.extend(files(piece, &papers)?),
             Err(faults) => {
@@ -91,6 +98,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     for (name, bytes) in &made {
         disk::write(&folder.join(name), bytes)?;
     }
+    // What an earlier plan wrote of a part that is refused now would still be cut.
+    for piece in found.iter().filter(|p| !p.refused.is_empty()) {
+        for ending in CUT_FROM {
+            disk::remove_if_there(&folder.join(format!("{}{ending}", piece.stem)))?;
+        }
+    }
     said(&folder, &made)?;
     if plan.plates.is_empty() {
         terminal::message("the build has no entry plates");
@@ -105,6 +118,10 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     }
     Ok(if bad || plan.verdict() == Verdict::Fails { Outcome::Fails } else { Outcome::Holds })
 }
+
+/// Endings of what a refused part must not have.
+const CUT_FROM: [&str; 6] =
+    [".dxf", ".step", "-check.csv", "-check.pdf", "-template.pdf", "-template.svg"];
 
 /// Names and contents of all files of a part.
 fn files(piece: &Piece<'_>, papers: &Papers) -> Result<Vec<(String, Vec<u8>)>> {
@@ -125,6 +142,10 @@ fn files(piece: &Piece<'_>, papers: &Papers) -> Result<Vec<(String, Vec<u8>)>> {
         (format!("{stem}-check.pdf"), pdf(&papers.check)?),
         (format!("{stem}-check.csv"), keep::sheet(piece).into_bytes()),
     ];
+    if !piece.refused.is_empty() {
+        // A drawing shows what is wrong, and says that it is not for building; a machine would not.
+        all.retain(|(name, _)| !CUT_FROM.iter().any(|ending| name.ends_with(ending)));
+    }
     for (i, drawing) in papers.drawing.iter().enumerate() {
         let name = if i == 0 { format!("{stem}.svg") } else { format!("{stem}-{}.svg", i + 1) };
         all.push((name, svg(drawing)));
