@@ -40,6 +40,6 @@ export function show(value: number | null | undefined, kept: string, system: Sys
   if (value === null || value === undefined) return "not known";
   const unit = shownUnit(kept, system);
   const longer = LONGER[unit.unit];
-  if (longer && Math.abs(value * unit.factor) >= 1000) return `${rounded((value * unit.factor) / 1000, 2)} ${longer}`;
+  if (longer && Math.abs(value * unit.factor) >= 1000) return `${rounded((value * unit.factor) / 1000, 3)} ${longer}`;
   return `${rounded(onAxis(value, unit), unit.decimals)} ${unit.unit}`.trim();
 }

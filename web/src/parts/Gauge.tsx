@@ -31,7 +31,7 @@ export function Rule({ value, limit, verdict }: { value: number; limit: number; 
   return (
     <svg class={`rule of-${verdict}`} viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
       <path d="M2 4h96" stroke="var(--line-2)" stroke-width="1" vector-effect="non-scaling-stroke" />
-      <path d={`M${x(low < 0 ? 0 : low)} 4H${x(value)}`} stroke="currentColor" stroke-width="5" vector-effect="non-scaling-stroke" />
+      <path d={`M${x(Math.max(0, low))} 4H${x(value)}`} stroke="currentColor" stroke-width="5" vector-effect="non-scaling-stroke" />
       <path d={`M${x(limit)} 0v8`} stroke="var(--ink)" stroke-width="2" vector-effect="non-scaling-stroke" />
     </svg>
   );

@@ -163,7 +163,7 @@ function Over({ of: f, given }: { of: Figure; given: Record<string, string> }) {
           </select>
         </label>
       </div>
-      {sweep && line && line.values.some((v) => v !== null) ? (
+      {sweep && line?.values.some((v) => v !== null) ? (
         <Suspense fallback={<Working what="Drawing" />}>
           <Chart what={`${line.name} over ${over.name}`} x={sweep.at} x_name={`${over.name}, ${sweep.unit}`} y_name={line.unit ? `${line.name}, ${line.unit}` : line.name} lines={lines} />
         </Suspense>

@@ -122,7 +122,8 @@ function Row({ of: i }: { of: Item }) {
 /** A reel as a bar, each piece to scale. */
 function Cut({ of: c }: { of: Reel }) {
   const system = systemOf();
-  const starts = c.pieces.reduce<number[]>((at, p) => [...at, (at[at.length - 1] ?? 0) + p.length_mm], [0]);
+  const starts = [0];
+  for (const p of c.pieces) starts.push((starts[starts.length - 1] ?? 0) + p.length_mm);
   return (
     <figure class="reel">
       <figcaption>

@@ -93,7 +93,7 @@ function AddPart({ of: all, start, done }: { of: ShelfKind[]; start: string; don
   const latest = useRef(new Latest<Shop>(setJudged, say));
   const id = build.value;
   const names = all.find((k) => k.kind === of_kind)?.fields ?? [];
-  const asked = () => ({ kind: of_kind, fields: Object.fromEntries(Object.entries(fields).filter(([k, v]) => v !== "" && names.includes(k)).map(([k, v]) => [k, valueOf(v)])), asker: tab });
+  const asked = () => ({ kind: of_kind, fields: Object.fromEntries(Object.entries(fields).filter(([k, v]) => v !== "" && names.includes(k)).map(([k, v]) => [k, written(v)])), asker: tab });
   useEffect(() => {
     if (id !== null && of_kind !== "" && Object.keys(fields).length > 0) latest.current.ask(() => post<Shop>(of(id, "shop"), { ...asked(), only_check: true }));
   }, [fields, of_kind]);
@@ -146,6 +146,6 @@ function AddPart({ of: all, start, done }: { of: ShelfKind[]; start: string; don
 }
 
 /** A plain number stays one; all else is text. */
-function valueOf(text: string): string | number {
+function written(text: string): string | number {
   return /^-?\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : text;
 }
