@@ -14,6 +14,8 @@ pub mod adiabatic;
 pub mod ageing;
 pub mod drop;
 pub mod inductance;
+pub mod magnetic;
+pub mod exposure;
 pub mod thread;
 pub mod bolt;
 pub mod strip;

@@ -13,6 +13,7 @@ mod conductor;
 mod ac_resistance;
 mod voltage_drop;
 mod loop_inductance;
+mod magnetic_field;
 mod convection;
 mod radiation;
 mod free_air_rating;
@@ -66,6 +67,7 @@ pub fn all() -> &'static [&'static Figure] {
         &ac_resistance::FIGURE,
         &voltage_drop::FIGURE,
         &loop_inductance::FIGURE,
+        &magnetic_field::FIGURE,
         &convection::FIGURE,
         &radiation::FIGURE,
         &free_air_rating::FIGURE,
