@@ -63,6 +63,24 @@ impl Loop {
         ip * ip * bracket
     }
 
+    /// Time at which the integral of the current squared reaches a value: what a fuse needs to melt, while its
+    /// element gives off no heat.
+    pub fn time_to_i2t_s(&self, i2t_a2s: f64) -> f64 {
+        assert!(0.0 < i2t_a2s && i2t_a2s.is_finite());
+        let (tau, ip) = (self.time_constant_s(), self.prospective_a());
+        // The current never passes V/R and lags behind it by no more than 3/2 τ of integral.
+        let (mut low, mut high) = (0.0, i2t_a2s / (ip * ip) + 1.5 * tau);
+        for _ in 0..80 {
+            let middle = 0.5 * (low + high);
+            if self.i2t_a2s(middle) < i2t_a2s {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        high
+    }
+
     /// Time at which the current reaches a value, or nothing if it never does.
     pub fn time_to_current_s(&self, current_a: f64) -> Option<f64> {
         let share = current_a / self.prospective_a();
@@ -109,6 +127,13 @@ mod tests {
             for k in 1..n { sum += f(k) * if k % 2 == 1 { 4.0 } else { 2.0 }; }
             let simpson = sum * h / 3.0;
             prop_assert!((FAULT.i2t_a2s(t) / simpson - 1.0).abs() < 1e-7);
+        }
+
+        #[test]
+        fn prop_i2t_and_time_are_inverse(log in -3.0f64..9.0) {
+            let i2t = libm::pow(10.0, log);
+            let t = FAULT.time_to_i2t_s(i2t);
+            prop_assert!((FAULT.i2t_a2s(t) / i2t - 1.0).abs() < 1e-9);
         }
 
         #[test]

@@ -22,12 +22,20 @@ pub(crate) static FIGURE: Figure = Figure {
             "when to tell the current and the I2t",
         )
         .within(0.0, 1e6),
+        Input::optional(
+            "melting-i2t",
+            Kind::Quantity(Dimension::Joule),
+            "of a fuse in the loop: when to tell how far the current gets",
+        )
+        .within(1e-3, 1e12),
     ],
     outputs: &[
         Output::new("prospective", "A", "current that would flow in the end"),
         Output::new("time-constant", "ms", "inductance over resistance"),
         Output::new("current", "A", "at the time"),
         Output::new("i2t", "A2s", "up to the time"),
+        Output::new("melts", "ms", "when the fuse's element melts"),
+        Output::new("let-through", "A", "current at that moment, which the arc then breaks"),
     ],
     example: &[
         ("voltage", "400 V"),
@@ -38,15 +46,28 @@ pub(crate) static FIGURE: Figure = Figure {
     compute,
 };
 
+/// Beyond a few milliseconds a melting integral is no longer a constant of the fuse.
+const SLOW_S: f64 = 5e-3;
+
 fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
     let fault = Loop {
         voltage_v: inputs.number("voltage"),
         resistance_ohm: inputs.number("resistance"),
         inductance_h: inputs.number("inductance"),
     };
-    let outcome = Outcome::new()
+    let mut outcome = Outcome::new()
         .one("prospective", fault.prospective_a())
         .one("time-constant", 1000.0 * fault.time_constant_s());
+    if let Some(melting_a2s) = inputs.number_if("melting-i2t") {
+        let melts_s = fault.time_to_i2t_s(melting_a2s);
+        outcome = outcome
+            .one("melts", 1000.0 * melts_s)
+            .one("let-through", fault.current_a(melts_s))
+            .note_if(
+                SLOW_S < melts_s,
+                "outside the stated range: so slow, the element gives off heat, and its curve decides",
+            );
+    }
     Ok(match inputs.number_if("time") {
         Some(time_s) => {
             outcome.one("current", fault.current_a(time_s)).one("i2t", fault.i2t_a2s(time_s))
