@@ -65,7 +65,7 @@ const SINGLE: [&str; 7] = ["V", "N", "K", "J", "W", "s", "F"];
 /// What stands between backticks is to be typed again, letter by letter, and stays as it is too.
 pub fn typeset(text: &str) -> String {
     let pieces: Vec<&str> = text.split('`').collect();
-    if pieces.len() % 2 == 0 {
+    if pieces.len().is_multiple_of(2) {
         return set(text);
     }
     let set =
