@@ -804,6 +804,8 @@ export interface PhotoPlace {
 
 export interface Piece {
   name: string;
+  /** Where it begins on the reel. */
+  from_mm: number;
   length_mm: number;
 }
 

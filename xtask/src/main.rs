@@ -9,6 +9,7 @@ mod tidy;
 mod generated;
 mod run;
 mod python;
+mod pages;
 mod test;
 
 use std::process::ExitCode;
@@ -24,7 +25,7 @@ struct Command {
 const COMMANDS: &[Command] = &[
     Command {
         name: "run",
-        what: "build the program, plan builds/orchard-truck, write its book",
+        what: "build the program, plan builds/orchard-truck, write its book, say how to open the bench",
         run: run::run,
     },
     Command {

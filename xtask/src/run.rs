@@ -27,5 +27,10 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
     say::line(&format!("program  {:>12}  {}", say::took(built_in), tools::short(&program)));
     say::line(&format!("plan     {:>12}  {build}", say::took(planned_in)));
     say::line(&format!("book     {:>12}  {}", say::took(printed_in), tools::short(&book)));
+    say::line("");
+    say::line(&format!(
+        "to see and change it in the browser:  {} bench builds",
+        tools::short(&program)
+    ));
     Ok(())
 }

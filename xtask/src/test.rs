@@ -1,9 +1,8 @@
 //! Everything a change must pass, in one command, the same here and on a server.
 
-use std::process::Command;
 use std::time::{Duration, Instant};
 
-use crate::{generated, python, say, tidy, tools};
+use crate::{generated, pages, python, say, tidy, tools};
 
 /// One part of the whole, and what came of it.
 struct Part {
@@ -19,6 +18,7 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
     }
     let has_poppler = prepare()?;
     let mut unread = None;
+    let mut no_browser = None;
     let parts = [
         part("format", || cargo(&["fmt", "--all", "--check"])),
         part("house", || tidy::run(&[])),
@@ -28,6 +28,8 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
         part("tests", || cargo(&["test", "--workspace"])),
         part("readers", || python::run().map(|why| unread = why)),
         part("docs", generated::check),
+        part("pages", pages::check),
+        part("browser", || pages::browser().map(|why| no_browser = why)),
     ];
     say::line("");
     for Part { name, took, outcome } in &parts {
@@ -39,6 +41,9 @@ pub(crate) fn run(words: &[String]) -> Result<(), String> {
     }
     if let Some(why) = unread {
         say::line(&format!("SKIPPED: the readers of DXF and STEP that are not ours: {why}"));
+    }
+    if let Some(why) = no_browser {
+        say::line(&format!("SKIPPED: the tests of the bench in a browser: {why}"));
     }
     let failed: Vec<&str> =
         parts.iter().filter(|part| part.outcome.is_err()).map(|part| part.name).collect();
@@ -90,25 +95,11 @@ fn has_poppler() -> bool {
     tools::is_installed("pdftotext") && tools::is_installed("pdftoppm")
 }
 
-/// Installs poppler where that needs nobody's leave: as root, with apt-get.
 fn installs_poppler() -> bool {
-    if !cfg!(target_os = "linux") || !is_root() || !tools::is_installed("apt-get") {
-        return false;
-    }
-    say::line("installing poppler-utils, with which tests read the PDF back");
-    let apt = |words: &[&str]| {
-        tools::works(
-            Command::new("apt-get").env("DEBIAN_FRONTEND", "noninteractive").args(words),
-        )
-    };
-    let install = ["install", "-y", "--no-install-recommends", "poppler-utils"];
-    let installed = apt(&install) || (apt(&["update"]) && apt(&install));
-    installed && has_poppler()
-}
-
-fn is_root() -> bool {
-    let user = Command::new("id").arg("-u").output();
-    user.is_ok_and(|output| output.stdout.trim_ascii() == b"0")
+    say::line(
+        "pdftotext is missing; trying to install poppler-utils, with which tests read the PDF back",
+    );
+    tools::installs("poppler-utils") && has_poppler()
 }
 
 fn poppler_advice() -> &'static str {

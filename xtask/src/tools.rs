@@ -64,6 +64,23 @@ pub(crate) fn is_installed(name: &str) -> bool {
     works(Command::new(name).arg("-v")) || works(Command::new(name).arg("--version"))
 }
 
+/// Installs a package of Debian's where that needs nobody's leave: as root, with apt-get.
+pub(crate) fn installs(package: &str) -> bool {
+    if !cfg!(target_os = "linux") || !is_root() || !is_installed("apt-get") {
+        return false;
+    }
+    let apt = |words: &[&str]| {
+        works(Command::new("apt-get").env("DEBIAN_FRONTEND", "noninteractive").args(words))
+    };
+    let install = ["install", "-y", "--no-install-recommends", package];
+    apt(&install) || (apt(&["update"]) && apt(&install))
+}
+
+fn is_root() -> bool {
+    let user = Command::new("id").arg("-u").output();
+    user.is_ok_and(|output| output.stdout.trim_ascii() == b"0")
+}
+
 /// A path as the user would type it: from the workspace's folder where it lies inside.
 pub(crate) fn short(path: &Path) -> String {
     path.strip_prefix(root()).unwrap_or(path).display().to_string()

@@ -488,6 +488,8 @@ struct ReelWire {
 #[derive(Serialize, JsonSchema)]
 struct PieceWire {
     name: String,
+    /// Where it begins on the reel.
+    from_mm: f64,
     length_mm: f64,
 }
 
@@ -965,11 +967,7 @@ fn kit(kit: &Kit) -> KitWire {
             .map(|r| ReelWire {
                 cable: r.cable.clone(),
                 reel_mm: r.reel_mm,
-                pieces: r
-                    .pieces
-                    .iter()
-                    .map(|(name, mm)| PieceWire { name: name.clone(), length_mm: *mm })
-                    .collect(),
+                pieces: pieces(&r.pieces),
                 left_mm: r.left_mm,
             })
             .collect(),
@@ -977,6 +975,18 @@ fn kit(kit: &Kit) -> KitWire {
         unpriced: kit.unpriced,
         mass_kg: kit.mass_kg,
     }
+}
+
+/// Pieces one behind the other, as they come off the reel.
+fn pieces(all: &[(String, f64)]) -> Vec<PieceWire> {
+    let mut from_mm = 0.0;
+    all.iter()
+        .map(|(name, length_mm)| {
+            let piece = PieceWire { name: name.clone(), from_mm, length_mm: *length_mm };
+            from_mm += length_mm;
+            piece
+        })
+        .collect()
 }
 
 fn item(i: &Item) -> ItemWire {

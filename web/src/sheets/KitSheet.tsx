@@ -122,8 +122,6 @@ function Row({ of: i }: { of: Item }) {
 /** A reel as a bar, each piece to scale. */
 function Cut({ of: c }: { of: Reel }) {
   const system = systemOf();
-  const starts = [0];
-  for (const p of c.pieces) starts.push((starts[starts.length - 1] ?? 0) + p.length_mm);
   return (
     <figure class="reel">
       <figcaption>
@@ -131,8 +129,8 @@ function Cut({ of: c }: { of: Reel }) {
       </figcaption>
       <svg viewBox={`0 0 ${c.reel_mm} 100`} preserveAspectRatio="none" aria-hidden="true">
         <rect width={c.reel_mm} height="100" />
-        {c.pieces.map((p, i) => (
-          <rect key={p.name} class="piece" x={starts[i]} width={p.length_mm} height="100" />
+        {c.pieces.map((p) => (
+          <rect key={p.name} class="piece" x={p.from_mm} width={p.length_mm} height="100" />
         ))}
       </svg>
       <ol>

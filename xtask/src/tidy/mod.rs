@@ -12,6 +12,7 @@ mod order;
 mod ratchet;
 mod forms;
 mod words;
+mod screen;
 mod pages;
 
 use std::fs;
@@ -56,6 +57,11 @@ const RULES: &[Rule] = &[
         name: "words",
         what: "no text a person is shown calls anything safe",
         check: words::check,
+    },
+    Rule {
+        name: "screen",
+        what: "the bench's pages work out no engineering number",
+        check: screen::check,
     },
     Rule {
         name: "pages",
@@ -109,6 +115,11 @@ mod tests {
             let call = format!("holds({:?});", rule.name);
             assert!(source.contains(&call), "no test runs {}", rule.name);
         }
+    }
+
+    #[test]
+    fn screen_holds() {
+        holds("screen");
     }
 
     #[test]

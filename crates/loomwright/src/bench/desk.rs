@@ -490,3 +490,74 @@ fn name_of(document: &Path) -> String {
 fn stamp(document: &Path, name: &str) -> Stamp {
     disk::stamp(&document.with_file_name(name))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::builds::{self, Read};
+
+    fn desk(name: &str) -> Arc<Desk> {
+        let folder =
+            std::env::temp_dir().join(format!("bench-desk-{}-{name}", std::process::id()));
+        disk::folder(&folder).unwrap();
+        let document = folder.join(disk::DOCUMENT);
+        let example = crate::examples::ALL[0].files[0].1;
+        disk::write(&document, example.as_bytes()).unwrap();
+        Arc::new(Desk::open(name, &document, Events::new()).unwrap())
+    }
+
+    fn breaks(_: &Path, _: &Texts) -> Result<Read> {
+        panic!("a stage met what it asserts cannot be");
+    }
+
+    #[test]
+    fn a_plan_that_panics_is_an_answer_and_the_last_good_one_stays() {
+        let desk = desk("panics");
+        desk.plan_newest(builds::read);
+        let called = Called { label: "more".to_owned(), gather: None };
+        let more = |texts: &Texts| {
+            let mut texts = texts.clone();
+            let text = texts[disk::DOCUMENT].replace("120 A", "121 A");
+            texts.insert(disk::DOCUMENT.to_owned(), text);
+            Ok(texts)
+        };
+        let changed = desk.change(None, &called, None, more, || {}).unwrap();
+        desk.plan_newest(breaks);
+        let outcome = desk.outcome(Duration::ZERO).unwrap();
+        assert_eq!(outcome.version, changed.version);
+        assert_eq!(outcome.of, Some(1), "what was known stays shown");
+        assert!(!outcome.notices.is_empty());
+        let told = outcome.wire("x");
+        assert!(told.stale && !told.for_building);
+        assert!(told.fault.unwrap().contains("cannot be"));
+        // The next change is planned as if nothing had been.
+        desk.step(false, None, || {}).unwrap();
+        desk.plan_newest(builds::read);
+        assert!(desk.outcome(Duration::ZERO).unwrap().fault.is_none());
+    }
+
+    #[test]
+    fn what_cannot_be_written_is_said_kept_and_written_later() {
+        let desk = desk("unwritable");
+        let folder = desk.document.parent().unwrap().to_owned();
+        let away = folder.with_extension("away");
+        let _ = std::fs::remove_dir_all(&away);
+        std::fs::rename(&folder, &away).unwrap();
+        // A file where the folder was: nothing can be written into it, not even by root.
+        disk::write(&folder, b"in the way").unwrap();
+        let called = Called { label: "more".to_owned(), gather: None };
+        let more = |texts: &Texts| {
+            let mut texts = texts.clone();
+            texts.insert(disk::SHOP.to_owned(), "# ours\n".to_owned());
+            Ok(texts)
+        };
+        let refused = desk.change(None, &called, None, more, || {}).err().unwrap();
+        assert!(refused.status.is_server_error(), "{refused:?}");
+        assert!(desk.wire().unsaved.is_some());
+        disk::remove(&folder).unwrap();
+        std::fs::rename(&away, &folder).unwrap();
+        desk.retry();
+        assert!(desk.wire().unsaved.is_none());
+        assert_eq!(std::fs::read_to_string(folder.join(disk::SHOP)).unwrap(), "# ours\n");
+    }
+}

@@ -68,6 +68,11 @@ impl Outcome {
         self.plan().map(|plan| wire::verdict(plan.verdict()))
     }
 
+    /// Whether the book of this very version may be built to: what an older one was says nothing.
+    pub(crate) fn for_building(&self) -> bool {
+        self.of == Some(self.version) && self.plan().is_some_and(Plan::for_building)
+    }
+
     /// As it is told.
     pub(crate) fn wire(&self, id: &str) -> PlannedWire {
         PlannedWire {
@@ -77,7 +82,7 @@ impl Outcome {
             stale: self.of != Some(self.version),
             title: self.plan().map(|plan| plan.heading.title.clone()).unwrap_or_default(),
             verdict: self.verdict(),
-            for_building: self.errors.is_empty() && self.plan().is_some_and(Plan::for_building),
+            for_building: self.for_building(),
             counts: self.counts(),
             findings: self.notices.clone(),
             gone: self.gone.clone(),

@@ -250,7 +250,7 @@ fn card(desk: &Desk, outcome: Option<&Outcome>) -> CardWire {
     if let Some(plan) = outcome.plan() {
         card.title.clone_from(&plan.heading.title);
         card.verdict = outcome.verdict();
-        card.for_building = plan.for_building() && outcome.errors.is_empty();
+        card.for_building = outcome.for_building();
         card.counts = outcome.counts();
         card.picture =
             Some(format!("/api/builds/{}/picture.svg?of={}", desk.id, outcome.version));
