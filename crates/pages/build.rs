@@ -1,5 +1,10 @@
 //! Builds the bench's pages and lists them for the program to carry.
 
+#![allow(
+    clippy::disallowed_methods,
+    reason = "a build script reads sources and writes what is built from them"
+)]
+
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode};

@@ -56,6 +56,8 @@ pub(crate) fn browser() -> Result<Option<String>, String> {
         return Ok(Some(why.to_owned()));
     }
     let (program, _) = tools::program()?;
+    // One of the tests weighs what is built.
+    tools::timed(&mut npm(&["run", "build"]))?;
     let mut run = npm(&["run", "browser"]);
     run.env("LOOMWRIGHT", program);
     tools::timed(&mut run).map(|_| None)

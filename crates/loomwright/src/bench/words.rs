@@ -109,7 +109,7 @@ pub(crate) fn units() -> Vec<UnitWire> {
         let (metric, us) = match dimension {
             Dimension::Length => (shown(dimension, "mm", 1), shown(dimension, "in", 2)),
             Dimension::Temperature => {
-                (shown(dimension, "degC", 0), shown(dimension, "degF", 0))
+                (shown(dimension, "degC", 1), shown(dimension, "degF", 0))
             }
             Dimension::Torque => (shown(dimension, "N m", 1), shown(dimension, "lbf in", 0)),
             Dimension::Force => (shown(dimension, "N", 0), shown(dimension, "lbf", 0)),
@@ -118,6 +118,18 @@ pub(crate) fn units() -> Vec<UnitWire> {
         };
         all.push(UnitWire { kept, called: dimension.called(), metric, us });
     }
+    // Parts are weighed in grams; their keys say so.
+    let grams = |name: &str| {
+        let of = shown(Dimension::Mass, name, 1);
+        ShownUnitWire { factor: of.factor / 1000.0, ..of }
+    };
+    let metric = ShownUnitWire { unit: "g", factor: 1.0, ..grams("kg") };
+    all.push(UnitWire {
+        kept: "g",
+        called: "a small mass",
+        metric,
+        us: ShownUnitWire { decimals: 3, ..grams("lb") },
+    });
     all
 }
 
@@ -145,6 +157,8 @@ mod tests {
         assert!((100.0 * degrees.factor + degrees.offset - 212.0).abs() < 1e-9);
         let inches = &of("mm").us;
         assert!((25.4 * inches.factor + inches.offset - 1.0).abs() < 1e-12);
+        let pounds = &of("g").us;
+        assert!((453.592_37 * pounds.factor + pounds.offset - 1.0).abs() < 1e-12);
         assert_eq!((of("A").us.factor, of("A").us.offset), (1.0, 0.0));
     }
 

@@ -38,7 +38,9 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Outcome> {
     if !folder.is_dir() {
         bail!("{}: there is no such folder", folder.display());
     }
-    let room = Room::open(folder, builds::read)?;
+    // Shown on the first page: where one is matters more there than how it was typed.
+    let whole = std::path::absolute(folder).unwrap_or_else(|_| folder.clone());
+    let room = Room::open(&whole, builds::read)?;
     let threads = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         .enable_all()
