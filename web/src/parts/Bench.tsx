@@ -52,7 +52,6 @@ export function Bench({ id }: { id: string }) {
 function Pull() {
   const hold = (n: number) => Math.min(70, Math.max(18, n));
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a separator that can be moved has no element of its own
     <div class="pull" role="separator" tabIndex={0} aria-orientation="horizontal" aria-label="Height of the strips" aria-valuenow={Math.round(height().value)} aria-valuemin={18} aria-valuemax={70}
       onKeyDown={(e) => {
         const by = { ArrowUp: -4, ArrowDown: 4 }[e.key];

@@ -116,7 +116,6 @@ interface GripProps {
 function Grip({ of: g, x, y, fails, down, moved, up, key_by }: GripProps) {
   const corners = g.corners_mm ?? (g.thread_mm ?? 12) * 1.2;
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a grip on a drawing is no element of a form
     <g class={`grip-place${fails ? " of-fails" : ""}`} tabindex={0} role="button" data-grip={g.terminal}
       aria-label={`Grip of ${g.terminal} at ${placeText(g.x_mm, g.y_mm)}. Arrow keys move it by half a millimetre, with Shift by five`}
       onPointerDown={down} onPointerMove={moved} onPointerUp={up} onPointerCancel={up}
