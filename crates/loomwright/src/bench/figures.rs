@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use physics::units::parse;
+use physics::units::{Dimension, parse};
 use plan::figures::{self, Answer, FigureError, Input, Kind};
 
 use super::outcome::said;
@@ -61,19 +61,24 @@ struct Ends {
 }
 
 fn ends(input: &Input, asked: &SweepAsked) -> Result<Ends, String> {
-    let (unit, read): (_, Box<dyn Fn(&str) -> Option<f64>>) = match input.kind {
-        Kind::Quantity(d) => (d.kept(), Box::new(move |t| parse(t, d).ok())),
-        Kind::Number | Kind::Count => ("", Box::new(|t| t.trim().parse().ok())),
+    let dimension = match input.kind {
+        Kind::Quantity(dimension) => Some(dimension),
+        Kind::Number | Kind::Count => None,
         Kind::Choice(_) | Kind::Text | Kind::Size | Kind::Thread | Kind::Rows(_) => {
             return Err("only a number can be swept".to_owned());
         }
+    };
+    let unit = dimension.map_or("", Dimension::kept);
+    let read = |text: &str| match dimension {
+        Some(dimension) => parse(text, dimension).ok(),
+        None => text.trim().parse::<f64>().ok(),
     };
     let of = |text: &Option<String>| match text.as_deref().filter(|t| !t.trim().is_empty()) {
         None => Ok(None),
         Some(text) => read(text).map(Some).ok_or_else(|| format!("`{text}` cannot be read")),
     };
     let given = asked.given.get(input.name).map(String::as_str).or(input.default);
-    let middle = given.and_then(&read);
+    let middle = given.and_then(read);
     let around = |share: f64| match (middle, input.range) {
         (Some(value), _) if value != 0.0 => Some(value * share),
         (_, Some((least, most))) => Some(if share < 1.0 { least } else { most }),

@@ -37,7 +37,7 @@ impl Gate {
         uri: &Uri,
         headers: &HeaderMap,
     ) -> Result<(), Refusal> {
-        self.from_here(uri, headers)?;
+        self.is_ours(uri, headers)?;
         if tricky(uri.path()) {
             return Err(Refusal::bad("the path leads nowhere"));
         }
@@ -61,7 +61,7 @@ impl Gate {
         Ok(())
     }
 
-    fn from_here(&self, uri: &Uri, headers: &HeaderMap) -> Result<(), Refusal> {
+    fn is_ours(&self, uri: &Uri, headers: &HeaderMap) -> Result<(), Refusal> {
         let ours = |host: &str| self.hosts.iter().any(|own| own.eq_ignore_ascii_case(host));
         let mut hosts = headers.get_all(header::HOST).iter();
         let host = hosts.next().and_then(|value| value.to_str().ok());

@@ -50,7 +50,7 @@ fn title(part: book::Part) -> String {
 
 /// Every key of the document.
 pub(crate) fn keys() -> Vec<TableWire> {
-    TABLES.iter().map(|table| of_table(table)).collect()
+    TABLES.iter().map(of_table).collect()
 }
 
 fn of_table(table: &Table) -> TableWire {
