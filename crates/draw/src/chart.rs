@@ -104,7 +104,7 @@ fn draw_panel(
         }
     }
     let last = last_x(panel);
-    let along = ticks(0.0, last, (right - left) / 18.0);
+    let along = ticks(0.0, last, ((right - left) / 18.0).max(2.0));
     for &value in along.iter().filter(|v| **v <= last) {
         let x = left + value / last * (right - left);
         sheet.line(at(x, TOP), at(x, BOTTOM), grid);

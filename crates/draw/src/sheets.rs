@@ -320,6 +320,40 @@ pub fn heat(plan: &Plan, run: &str) -> Option<Drawing> {
     crate::chart::chart(&chart)
 }
 
+/// The hottest conductor of one run over its duty: what repeats, then each hard case from warm; none where no duty
+/// was driven.
+pub fn driven(plan: &Plan, run: &str) -> Option<Drawing> {
+    let heat = plan.sizes.iter().find(|s| s.run == run)?.heat.as_ref()?;
+    let driven = heat.driven.as_ref()?;
+    let units = plan.heading.units;
+    let (unit, degrees): (&str, fn(f64) -> f64) = match units {
+        System::Metric => ("°C", |c| c),
+        System::Us => ("°F", |c| c * 1.8 + 32.0),
+    };
+    let panels = driven.curves.iter().enumerate().map(|(i, (name, curve))| {
+        let last_s = curve.last().map_or(0.0, |p| p.0);
+        let (across, per) =
+            if last_s < MINUTES_FROM_S { ("seconds", 1.0) } else { ("minutes", 60.0) };
+        Panel {
+            name: name.clone(),
+            across: across.to_owned(),
+            points: curve.iter().map(|p| (p.0 / per, degrees(p.1))).collect(),
+            // The first is the drive, where there is one, and the longest of all.
+            share: if i == 0 { 2.0 } else { 1.0 },
+            dashed: i % 2 == 1,
+        }
+    });
+    let limit = show(heat.limit_c, Dimension::Temperature, units);
+    crate::chart::chart(&Chart {
+        upright: format!("hottest conductor, {unit}"),
+        panels: panels.collect(),
+        levels: vec![(signs(&format!("limit {limit}")), degrees(heat.limit_c))],
+    })
+}
+
+/// Stretches from here on are told in minutes.
+const MINUTES_FROM_S: f64 = 240.0;
+
 /// Temperature along one run with its band and its sections; none where it was not computed.
 pub fn along(plan: &Plan, run: &str) -> Option<Drawing> {
     let heat = plan.sizes.iter().find(|s| s.run == run)?.heat.as_ref()?;

@@ -150,6 +150,20 @@ fn warmth(words: &Words<'_>, run: &RunFacts, heat: &Heat, pages: &mut Pages) {
     if let Some(drawing) = draw::sheets::heat(words.plan, &run.id) {
         pages.figure(drawing, "", "Temperature over time");
     }
+    let (Some(driven), Some(drawing)) =
+        (&heat.driven, draw::sheets::driven(words.plan, &run.id))
+    else {
+        return;
+    };
+    pages.minor("Over the duty");
+    pages.figure(drawing, "", "Temperature of the hottest conductor over the duty");
+    pages.quiet(&format!(
+        "What repeats is shown in the round that is like the one before it; every hard case starts warm from \
+         there. Hottest: {} in {} after {}.",
+        degrees(driven.hottest_c),
+        driven.stretch,
+        words.both(driven.at_s, Dimension::Time),
+    ));
 }
 
 /// Where it is how hot.
@@ -181,10 +195,22 @@ fn along(words: &Words<'_>, run: &RunFacts, profile: &Profile, pages: &mut Pages
     let [near, far] = profile.ends.map(|e| words.both(e.conductor_c, Dimension::Temperature));
     pages.quiet(&format!(
         "The conductor beside the first terminal settles at {near}, beside the last at {far}. The run with its \
-         joints makes {}, of which {} goes into what lies behind its terminals.",
+         joints makes {}{}.",
         words.both(profile.made_w, Dimension::Power),
-        words.both(profile.into_ends_w, Dimension::Power),
+        through_ends(words, profile),
     ));
+}
+
+/// Which way heat goes through the terminals, if any does.
+fn through_ends(words: &Words<'_>, profile: &Profile) -> String {
+    let amount = words.both(profile.into_ends_w.abs(), Dimension::Power);
+    match profile.into_ends_w {
+        w if w.abs() < 0.005 => String::new(),
+        w if w < 0.0 => {
+            format!(" and takes up {amount} more from what lies behind its terminals")
+        }
+        _ => format!(" and gives {amount} of it to what lies behind its terminals"),
+    }
 }
 
 /// What it carries for how long.

@@ -516,3 +516,6 @@ fn inverted(mut a: Vec<f64>, n: usize) -> Vec<f64> {
     }
     a
 }
+
+#[cfg(test)]
+mod tests;
