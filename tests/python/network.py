@@ -30,9 +30,16 @@ def read():
             pieces.append([float(v) for v in values])
         elif kind == "cell":
             cells.append([float(v) for v in values])
-        else:
+        elif kind == "seconds":
             seconds = float(values[0])
     return np.array(pieces), np.array(cells).reshape(-1, CABLES, 6), seconds
+
+
+def growth():
+    """How our time grows: what, how much of it, seconds."""
+    path = Path(os.environ["LOOMWRIGHT_PEERS"]) / "network.tsv"
+    rows = [line.split("\t") for line in path.read_text(encoding="utf-8").splitlines()]
+    return [(r[0], float(r[1]), float(r[2])) for r in rows if r[0] in ("cells", "duty", "multipole")]
 
 
 def air(t_c):
