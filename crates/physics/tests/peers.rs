@@ -158,7 +158,6 @@ fn a_drive_is_written_for_others_to_solve() {
     text.push_str(&growth(&run, &load));
     assert_eq!(cells.len(), 40);
     let missed_k = (course.hottest.hottest_c - reference.hottest.hottest_c).abs();
-    eprintln!("{} steps, hottest {} {}", course.curve.len(), course.hottest.hottest_c, reference.hottest.hottest_c);
     assert!(missed_k < 0.1, "the hottest moment is {missed_k} K off");
     assert!(worst < 0.1, "{worst} K off a hundredth of the step");
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("peers");
