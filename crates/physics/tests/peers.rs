@@ -74,7 +74,6 @@ fn drive() -> Load {
 }
 
 /// The best time of several.
-#[expect(clippy::disallowed_methods, reason = "the time is for other programs to compare")]
 fn best_s<T>(times: usize, of: impl Fn() -> T) -> (f64, T) {
     let timed = || {
         let begun = Instant::now();
