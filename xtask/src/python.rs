@@ -34,6 +34,18 @@ pub(crate) fn run() -> Result<Option<String>, String> {
     Ok(None)
 }
 
+/// Drops what earlier tests wrote to be read back, so that nobody reads a file which is no longer written.
+pub(crate) fn forget() -> Result<(), String> {
+    for folder in ["parts", "peers"] {
+        let folder = tools::target()?.join("tmp").join(folder);
+        if folder.exists() {
+            fs::remove_dir_all(&folder)
+                .map_err(|error| format!("{}: {error}", folder.display()))?;
+        }
+    }
+    Ok(())
+}
+
 /// Ours beside general-purpose libraries, in one run: writes what both solve, optimised, and prints a table.
 pub(crate) fn compare(words: &[String]) -> Result<(), String> {
     if !words.is_empty() {

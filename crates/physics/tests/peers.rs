@@ -1,10 +1,13 @@
 //! Writes a drive through the heat network, with our answer and the time it took, for SciPy to solve again
-//! (`tests/python/test_network.py`, `cargo xtask compare`).
+//! (`tests/python/test_network.py`, `cargo xtask compare`), and operating points of motors for motulator to judge.
 
 use std::fmt::Write as _;
 use std::time::Instant;
 
 use physics::complex::Complex;
+use physics::duty::machine::{Point, Unreachable};
+use physics::duty::motor_im::Im;
+use physics::duty::motor_pm::Pm;
 use physics::heat::{Arrangement, Cable, Surroundings};
 use physics::laws::conductor::Material;
 use physics::laws::multipole::{Core, Jacket, Rim, temperatures_c};
@@ -74,6 +77,7 @@ fn drive() -> Load {
 }
 
 /// The best time of several.
+#[expect(clippy::disallowed_methods, reason = "the time is for other programs to compare")]
 fn best_s<T>(times: usize, of: impl Fn() -> T) -> (f64, T) {
     let timed = || {
         let begun = Instant::now();
@@ -126,6 +130,7 @@ fn seven_in_a_jacket() -> Jacket {
 }
 
 #[test]
+#[expect(clippy::disallowed_methods, reason = "the answer is for other programs to compare")]
 fn a_drive_is_written_for_others_to_solve() {
     let (run, load) = (run(), drive());
     assert_eq!(load.seconds(), 1800.0);
@@ -162,4 +167,62 @@ fn a_drive_is_written_for_others_to_solve() {
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("peers");
     std::fs::create_dir_all(&folder).expect("the target folder can be written");
     std::fs::write(folder.join("network.tsv"), text).expect("the target folder can be written");
+}
+
+/// Operating points of both machines over torque, speed and voltage, for motulator's models to judge
+/// (`tests/python/test_motor.py`).
+#[test]
+#[expect(clippy::disallowed_methods, reason = "the points are for other programs to judge")]
+fn operating_points_are_written_for_others_to_judge() {
+    // The traction machine that gym-electric-motor 3.0.3 has as its default, and its induction machine.
+    let pm = Pm {
+        pole_pairs: 3.0,
+        ld_h: 0.37e-3,
+        lq_h: 1.2e-3,
+        flux_wb: 0.066,
+        resistance_ohm: 0.018,
+    };
+    let im = Im {
+        pole_pairs: 2.0,
+        stator_ohm: 2.9338,
+        rotor_ohm: 1.355,
+        magnetising_h: 0.14375,
+        stator_leakage_h: 0.00587,
+        rotor_leakage_h: 0.00587,
+        magnetising_a_peak_max: f64::INFINITY,
+    };
+    const CURRENT_A_PEAK_MAX: f64 = 400.0;
+    let mut text = String::new();
+    let mut line = |kind: &str, asked: [f64; 3], found: Result<Point, Unreachable>| {
+        let [torque_nm, speed_rpm, dc_v] = asked;
+        let _ = match found {
+            Ok(p) => writeln!(
+                text,
+                "{kind}\t{torque_nm}\t{speed_rpm}\t{dc_v}\t{}\t{}\t{}\t{}\t{}",
+                p.id_a, p.iq_a, p.frequency_hz, p.voltage_v_peak, p.power_w
+            ),
+            Err(left) => writeln!(
+                text,
+                "{kind}-left\t{torque_nm}\t{speed_rpm}\t{dc_v}\t{}",
+                left.torque_nm_most
+            ),
+        };
+    };
+    for dc_v in [280.0, 350.0, 400.0] {
+        for speed_rpm in [500.0, 2000.0, 4000.0, 7000.0, 11_000.0] {
+            for torque_nm in [-160.0, -60.0, 0.0, 20.0, 90.0, 180.0, 300.0] {
+                let found = pm.point(torque_nm, speed_rpm, dc_v, CURRENT_A_PEAK_MAX);
+                line("pm", [torque_nm, speed_rpm, dc_v], found);
+            }
+        }
+    }
+    for speed_rpm in [300.0, 1500.0, 2500.0, 4000.0] {
+        for torque_nm in [-3.0, 1.0, 3.0, 8.0] {
+            let found = im.point(torque_nm, speed_rpm, 400.0, f64::INFINITY);
+            line("im", [torque_nm, speed_rpm, 400.0], found);
+        }
+    }
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("peers");
+    std::fs::create_dir_all(&folder).expect("the target folder can be written");
+    std::fs::write(folder.join("motor.tsv"), text).expect("the target folder can be written");
 }
