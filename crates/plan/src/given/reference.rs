@@ -196,6 +196,8 @@ const STARTER: &[Start] = &[
             ("length", "\"1.42 m\""),
             ("current", "\"180 A\""),
             ("frequency", "\"400 Hz\""),
+            // A tinned contact bears 105 degC, and the lug is some kelvin warmer than its cable.
+            ("limit", "\"100 degC\""),
         ],
         rest: Rest::Listed,
     },
