@@ -36,6 +36,7 @@ mod load;
 mod outside;
 mod blocks;
 mod equations;
+mod swing;
 mod course;
 mod answers;
 
@@ -292,6 +293,13 @@ impl Network {
 
     fn at(&self, cell: usize, cable: usize) -> usize {
         (cell * self.count() + cable) * self.nodes_across()
+    }
+
+    /// Where the cubic of a conductor's loss stands among the channels of a drive.
+    pub(crate) fn conductor_channel(&self, cell: usize, cable: usize) -> usize {
+        let law = self.loss_of[self.cells[cell].section];
+        let lines = if self.run.screen.is_some() { 2 } else { 1 };
+        (law * self.count() + cable) * lines * 4
     }
 
     /// Everything at one temperature.

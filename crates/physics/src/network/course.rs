@@ -2,6 +2,7 @@
 
 use super::equations::{Engine, engine};
 use super::load::{Drive, Levels, Load};
+use super::swing::Heated;
 use super::{CEILING_C, Network, Runaway, State};
 
 /// How exact a course is.
@@ -248,6 +249,7 @@ impl Network {
         while t < until_s {
             let border = border(drive, t, wish, until_s);
             let dt = wish.min(precision.step_s_max).min(border - t);
+            let dt = walk.heated(self).bounded(drive, t, dt);
             let error = stepper.step(drive, &walk.state, &mut next, t, dt);
             let factor = 0.9 * libm::cbrt(precision.step_error_k / error.max(1e-12));
             if 1.6 * precision.step_error_k < error && 1e-7 < dt {
@@ -260,8 +262,10 @@ impl Network {
             } else {
                 dt * factor.clamp(0.2, 4.0)
             };
+            let from = t;
             t = if dt == border - t { border } else { t + dt };
             std::mem::swap(&mut walk.state, &mut next);
+            walk.pass(self, drive, (from, &next), t);
             let here = walk.arrive(self, t);
             let over = match stop {
                 Stop::Never => false,
@@ -305,6 +309,38 @@ impl Walk {
             hottest: first,
             hottest_state: start.clone(),
             stopped_s: None,
+        }
+    }
+
+    /// The conductor that was the hottest when last looked at.
+    fn heated(&self, network: &Network) -> Heated {
+        let last = self.curve.last().expect("the start is there");
+        Heated::of(network, &self.state, last.cell, last.cable)
+    }
+
+    /// What was above both ends of the step just made.
+    fn pass(&mut self, network: &Network, drive: &Drive, before: (f64, &State), to: f64) {
+        let (from, old) = before;
+        let (_, cell, cable) = network.hottest(&self.state);
+        let heated = Heated::of(network, &self.state, cell, cable);
+        let Some(inner) = heated.highest(
+            drive,
+            (from, network.conductor_c(old, cell, cable)),
+            (to, network.conductor_c(&self.state, cell, cable)),
+        ) else {
+            return;
+        };
+        let at = Moment { time_s: inner.0, hottest_c: inner.1, cell, cable };
+        self.curve.push(at);
+        if self.hottest.hottest_c < at.hottest_c {
+            self.hottest = at;
+            network.swung(
+                drive,
+                (from, old),
+                (to, &self.state),
+                at.time_s,
+                &mut self.hottest_state,
+            );
         }
     }
 

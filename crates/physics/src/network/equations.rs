@@ -51,14 +51,14 @@ pub(crate) fn engine(network: &Network) -> Box<dyn Engine + '_> {
 
 /// An end as the first or last cell sees it.
 #[derive(Clone, Copy, Debug)]
-struct EndLink {
-    cell: usize,
+pub(crate) struct EndLink {
+    pub(crate) cell: usize,
     /// To the body, W/K.
     conductance: f64,
     body_c: f64,
     /// Resistance of the joint, and the share of its heat that enters the cable.
-    joint_ohm: f64,
-    joint_share: f64,
+    pub(crate) joint_ohm: f64,
+    pub(crate) joint_share: f64,
 }
 
 /// N cables, M lines along the run: the conductors, then the screens if there are any.
@@ -214,7 +214,8 @@ impl<'a, const N: usize, const M: usize> Equations<'a, N, M> {
     }
 }
 
-fn ends(network: &Network, cable: usize) -> [EndLink; 2] {
+/// Both ends of a cable.
+pub(crate) fn ends(network: &Network, cable: usize) -> [EndLink; 2] {
     let last = network.cells.len() - 1;
     [(0, 0), (1, last)].map(|(end, cell)| {
         let terminal = network.run.ends[cable][end];

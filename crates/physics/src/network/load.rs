@@ -363,12 +363,42 @@ impl Drive {
         self.times.get(k).copied().unwrap_or(f64::INFINITY)
     }
 
-    /// Adds factor times the integrals from the start to `t`.
-    fn integrals(&self, t: f64, sums: &mut [f64], moments: &mut [f64]) {
+    /// The borders of pieces between two times, both left out.
+    pub(crate) fn borders_within(&self, from: f64, to: f64) -> &[f64] {
+        let first = self.times.partition_point(|border| *border <= from);
+        let last = self.times.partition_point(|border| *border < to);
+        &self.times[first..last.max(first)]
+    }
+
+    /// Heat made from the start to `t` in a conductor, or screen, that keeps its temperature: J/m.
+    pub(crate) fn heat_j_per_m(&self, t: f64, channel: usize, conductor_c: f64) -> f64 {
+        let (k, within) = self.place(t);
+        let at = k * self.channels + channel;
+        let x = 0.01 * conductor_c;
+        (0..4).rev().fold(0.0, |sum, power| {
+            sum * x + self.sums[at + power] + within * self.rows[at + power]
+        })
+    }
+
+    /// Integral of the load's current squared from the start to `t`.
+    pub(crate) fn square_a2s(&self, t: f64) -> f64 {
+        let (k, within) = self.place(t);
+        let at = (k + 1) * self.channels - 1;
+        self.sums[at] + within * self.rows[at]
+    }
+
+    /// The piece in which a time lies, and how far in it is.
+    fn place(&self, t: f64) -> (usize, f64) {
         let pieces = self.times.len() - 1;
         let k = self.times.partition_point(|border| *border <= t).clamp(1, pieces) - 1;
+        (k, t - self.times[k])
+    }
+
+    /// The integrals from the start to `t`.
+    fn integrals(&self, t: f64, sums: &mut [f64], moments: &mut [f64]) {
+        let (k, first) = self.place(t);
         let from = self.times[k];
-        let (first, second) = (t - from, 0.5 * (t * t - from * from));
+        let second = 0.5 * (t * t - from * from);
         let at = k * self.channels;
         for c in 0..self.channels {
             let value = self.rows[at + c];

@@ -486,3 +486,5 @@ fn loss_is_that_of_the_exact_law() {
         }
     }
 }
+
+mod swing;
