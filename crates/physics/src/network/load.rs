@@ -301,6 +301,13 @@ fn cubic(samples: [f64; 4]) -> [f64; 4] {
     p
 }
 
+/// The cubic in T / 100 degC whose powers a slice begins with.
+fn cubic_at(powers: &[f64], conductor_c: f64) -> f64 {
+    let x = 0.01 * conductor_c;
+    let [a, b, c, d] = *powers.first_chunk().expect("four powers a channel");
+    a + x * (b + x * (c + x * d))
+}
+
 /// A load worked out for a network: its loss as cubics, integrated.
 #[derive(Clone, Debug)]
 pub(crate) struct Drive {
@@ -364,27 +371,32 @@ impl Drive {
     }
 
     /// The borders of pieces between two times, both left out.
-    pub(crate) fn borders_within(&self, from: f64, to: f64) -> &[f64] {
+    pub(crate) fn borders_within(&self, from: f64, to: f64) -> std::ops::Range<usize> {
         let first = self.times.partition_point(|border| *border <= from);
-        let last = self.times.partition_point(|border| *border < to);
-        &self.times[first..last.max(first)]
+        let count = self.times[first..].iter().take_while(|border| **border < to).count();
+        first..first + count
     }
 
-    /// Heat made from the start to `t` in a conductor, or screen, that keeps its temperature: J/m.
-    pub(crate) fn heat_j_per_m(&self, t: f64, channel: usize, conductor_c: f64) -> f64 {
-        let (k, within) = self.place(t);
-        let at = k * self.channels + channel;
-        let x = 0.01 * conductor_c;
-        (0..4).rev().fold(0.0, |sum, power| {
-            sum * x + self.sums[at + power] + within * self.rows[at + power]
-        })
+    /// When a border is, and until then: heat made in a conductor that keeps its temperature, J/m, and the
+    /// integral of the current squared, A2s.
+    pub(crate) fn heat_at_border(
+        &self,
+        border: usize,
+        channel: usize,
+        conductor_c: f64,
+    ) -> (f64, [f64; 2]) {
+        let sums = &self.sums[border * self.channels..(border + 1) * self.channels];
+        let heat = cubic_at(&sums[channel..], conductor_c);
+        (self.times[border], [heat, sums[self.channels - 1]])
     }
 
-    /// Integral of the load's current squared from the start to `t`.
-    pub(crate) fn square_a2s(&self, t: f64) -> f64 {
+    /// The same until any time.
+    pub(crate) fn heat_until(&self, t: f64, channel: usize, conductor_c: f64) -> [f64; 2] {
         let (k, within) = self.place(t);
-        let at = (k + 1) * self.channels - 1;
-        self.sums[at] + within * self.rows[at]
+        let (_, [heat, square]) = self.heat_at_border(k, channel, conductor_c);
+        let row = &self.rows[k * self.channels..(k + 1) * self.channels];
+        let more = cubic_at(&row[channel..], conductor_c);
+        [heat + within * more, square + within * row[self.channels - 1]]
     }
 
     /// The piece in which a time lies, and how far in it is.

@@ -43,15 +43,22 @@ impl Heated {
         }
     }
 
-    /// Swing at a time within a step.
-    pub(crate) fn swing_k(&self, drive: &Drive, from: f64, to: f64, at: f64) -> f64 {
-        let heat = |t: f64| {
-            let joint = self.joint_ohm_per_m * drive.square_a2s(t);
-            drive.heat_j_per_m(t, self.channel, self.conductor_c) + joint
-        };
+    /// The borders inside a step, and the swing at each.
+    fn swings<'a>(
+        &'a self,
+        drive: &'a Drive,
+        from: f64,
+        to: f64,
+    ) -> impl Iterator<Item = (f64, f64)> + 'a {
+        let made = |heat: [f64; 2]| heat[0] + self.joint_ohm_per_m * heat[1];
+        let heat = move |t: f64| made(drive.heat_until(t, self.channel, self.conductor_c));
         let start = heat(from);
-        let share = (at - from) / (to - from);
-        (heat(at) - start - share * (heat(to) - start)) / self.capacity_j_mk
+        let per_second = (heat(to) - start) / (to - from);
+        drive.borders_within(from, to).map(move |border| {
+            let (at, heat) = drive.heat_at_border(border, self.channel, self.conductor_c);
+            let on_line = start + per_second * (at - from);
+            (at, (made(heat) - on_line) / self.capacity_j_mk)
+        })
     }
 
     /// The highest the conductor comes between two times and temperatures, and when; none where it stays below
@@ -65,27 +72,19 @@ impl Heated {
         let ((from, from_c), (to, to_c)) = (start, end);
         let mut highest = None;
         let mut most_c = from_c.max(to_c) + SWING_K_LEAST;
-        for at in drive.borders_within(from, to) {
-            let on_line_c = from_c + (at - from) / (to - from) * (to_c - from_c);
-            let here_c = on_line_c + self.swing_k(drive, from, to, *at);
+        for (at, swing_k) in self.swings(drive, from, to) {
+            let here_c = from_c + (at - from) / (to - from) * (to_c - from_c) + swing_k;
             if most_c < here_c {
                 most_c = here_c;
-                highest = Some((*at, here_c));
+                highest = Some((at, here_c));
             }
         }
         highest
     }
 
     /// The border inside a step at which the swing is greatest, either way, and how great it is.
-    pub(crate) fn greatest(&self, drive: &Drive, from: f64, to: f64) -> Option<(f64, f64)> {
-        let mut greatest: Option<(f64, f64)> = None;
-        for at in drive.borders_within(from, to) {
-            let swing = self.swing_k(drive, from, to, *at);
-            if greatest.is_none_or(|(_, most)| most.abs() < swing.abs()) {
-                greatest = Some((*at, swing));
-            }
-        }
-        greatest
+    fn greatest(&self, drive: &Drive, from: f64, to: f64) -> Option<(f64, f64)> {
+        self.swings(drive, from, to).reduce(|a, b| if a.1.abs() < b.1.abs() { b } else { a })
     }
 
     /// The longest step from a time, no longer than `dt`, in which the conductor swings no further than allowed.
@@ -137,7 +136,8 @@ impl Network {
         for cell in 0..self.cells.len() {
             for cable in 0..self.count() {
                 let heated = Heated::of(self, end.1, cell, cable);
-                let swing_k = heated.swing_k(drive, start.0, end.0, at);
+                let mut swings = heated.swings(drive, start.0, end.0);
+                let swing_k = swings.find(|(border, _)| *border == at).map_or(0.0, |s| s.1);
                 to.nodes[self.at(cell, cable)] += swing_k;
             }
         }

@@ -368,7 +368,7 @@ pub(super) fn merged(pieces: &[(f64, f64)]) -> Vec<(f64, f64)> {
 }
 
 /// Start and end of a drive that differ by no more than this times the error of a step are the same.
-const PERIODIC: f64 = 4.0;
+const PERIODIC: f64 = 3.0;
 
 /// The course of every stretch of a duty: what repeats in its periodic state, then every hard case warm from
 /// there, not from the hard case named before it.
@@ -381,7 +381,7 @@ pub(super) fn courses(
     let mut state = warm.clone();
     let mut courses = Vec::new();
     for one in series {
-        let load = along.pieces(&merged(&one.pieces));
+        let load = along.pieces(&one.pieces);
         let near_k = PERIODIC * precision.step_error_k;
         let periodic = (one.repeats && !load.pieces.is_empty())
             .then(|| along.network().periodic(&load, precision, near_k));
