@@ -422,6 +422,65 @@ export interface Fault {
   time_constant_s: number;
 }
 
+export interface FieldLack {
+  run: string;
+  what: string;
+  hint: string;
+}
+
+/** What one run adds by one kind of current. */
+export interface FieldPart {
+  run: string;
+  /** "phases", "phases at standstill", "direct current" or "ripple". */
+  kind: string;
+  /** From the point to the middle of the run's cables. */
+  distance_mm: number;
+  /** Between the axes of neighbouring cables. */
+  spacing_mm: number;
+  /** The moment that is worst against each set of levels. */
+  worst: FieldWorst[];
+}
+
+/** A named point with what the runs do there. */
+export interface FieldPoint {
+  id: string;
+  name: string;
+  parts: FieldPart[];
+  /** What is not known and would add something. */
+  lacks: FieldLack[];
+  /** All runs together, against each set of levels. */
+  together: FieldSum[];
+  /** Of what stands still, all runs together. */
+  standing_ut: number;
+  /** Over what implants are held to bear: 0.5 mT standing, 1999/519/EC alternating. */
+  implants: number;
+}
+
+export interface FieldSum {
+  /** "ICNIRP 2010" or "1999/519/EC". */
+  levels: string;
+  /** Fields that alternate, each part at its worst moment. */
+  alternating_ut: number;
+  /** Their shares of their levels, added. */
+  alternating: number;
+  /** What stands over its level. */
+  standing: number;
+}
+
+export interface FieldWorst {
+  /** "ICNIRP 2010" or "1999/519/EC". */
+  levels: string;
+  /** "continuous", "peak", "climb after 12 s". */
+  when: string;
+  current_a_rms: number;
+  /** Zero where the field stands. */
+  frequency_hz: number;
+  field_ut: number;
+  level_ut: number;
+  /** Field over level. */
+  share: number;
+}
+
 /** A calculator, for programs that offer it. */
 export interface Figure {
   figure: string;
@@ -825,6 +884,8 @@ export interface Plan {
   runs: Run[];
   /** Protection of the DC side. */
   protection: Protection | null;
+  /** Magnetic field at the points named, beside the published reference levels. */
+  field: FieldPoint[];
   /** Surveyed faces, one a port that has one. */
   faces: Face[];
   /** Entry plates. */

@@ -11,6 +11,8 @@ pub enum Part {
     Diagram,
     /// All findings, worst first.
     Findings,
+    /// How the vehicle is driven, and what flows.
+    Duty,
     /// Runs: paths, heat, how the size came about.
     Runs,
     /// A page for each kind of end.
@@ -21,6 +23,8 @@ pub enum Part {
     Plates,
     /// Fuse, fault, pre-charge, discharge.
     Protection,
+    /// Magnetic field at named points.
+    Field,
     /// What is bought, made and packed.
     Kit,
     /// What is cut from which reel.
@@ -41,16 +45,18 @@ pub enum Part {
 
 impl Part {
     /// All parts in page order.
-    pub const ALL: [Part; 17] = [
+    pub const ALL: [Part; 19] = [
         Part::Cover,
         Part::Summary,
         Part::Diagram,
         Part::Findings,
+        Part::Duty,
         Part::Runs,
         Part::Ends,
         Part::Survey,
         Part::Plates,
         Part::Protection,
+        Part::Field,
         Part::Kit,
         Part::Cuts,
         Part::Steps,
@@ -68,11 +74,13 @@ impl Part {
             Part::Summary => "summary",
             Part::Diagram => "diagram",
             Part::Findings => "findings",
+            Part::Duty => "duty",
             Part::Runs => "runs",
             Part::Ends => "ends",
             Part::Survey => "survey",
             Part::Plates => "plates",
             Part::Protection => "protection",
+            Part::Field => "field",
             Part::Kit => "kit",
             Part::Cuts => "cuts",
             Part::Steps => "steps",
@@ -96,11 +104,13 @@ impl Part {
             Part::Summary => "Summary",
             Part::Diagram => "Single-line diagram",
             Part::Findings => "Findings",
+            Part::Duty => "Duty",
             Part::Runs => "Runs",
             Part::Ends => "Ends",
             Part::Survey => "Surveyed faces",
             Part::Plates => "Entry plates",
             Part::Protection => "Protection of the DC side",
+            Part::Field => "Magnetic field",
             Part::Kit => "Kit and packing list",
             Part::Cuts => "Cut list",
             Part::Steps => "Steps",

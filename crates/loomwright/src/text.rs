@@ -8,6 +8,7 @@ use plan::Plan;
 use plan::RunFacts;
 use plan::design::duty::WINDOWS_S;
 use plan::design::ends::{End, Side};
+use plan::design::field::Levels;
 use plan::design::plates::Plate;
 use plan::design::settle::SizedRun;
 use plan::finding::{Finding, Verdict};
@@ -37,6 +38,7 @@ pub(crate) fn plan(plan: &Plan, file: &str, extent: Extent) -> String {
     parts.extend(ends(plan));
     parts.extend(plates(plan));
     parts.push(rest(plan));
+    parts.extend(field(plan));
     parts.extend(findings(plan, file, extent));
     parts.extend(assumed(plan, extent));
     parts.join("\n")
@@ -181,6 +183,30 @@ fn duty(plan: &Plan) -> Option<String> {
         })
         .collect();
     let head = ["RUN", "RMS", "10 s", "60 s", "10 min", "1 h", "HOTTEST IN"];
+    (!rows.is_empty()).then(|| table(&head, rows))
+}
+
+/// The magnetic field at the points named, in shares of the published levels.
+fn field(plan: &Plan) -> Option<String> {
+    let ut = |ut: f64| show(ut, Dimension::FluxDensity, System::Metric);
+    let share = |of: f64| show(of, Dimension::Ratio, System::Metric);
+    let rows: Vec<Vec<String>> = plan
+        .field
+        .iter()
+        .map(|point| {
+            // What is not known could only add.
+            let more = if point.is_known() { "" } else { "over " };
+            vec![
+                point.name.clone(),
+                format!("{more}{}", ut(point.alternating_ut(Levels::Guideline))),
+                format!("{more}{}", ut(point.standing_ut())),
+                format!("{more}{}", share(point.share(Levels::Guideline))),
+                format!("{more}{}", share(point.share(Levels::Recommendation))),
+                format!("{more}{}", share(point.implants())),
+            ]
+        })
+        .collect();
+    let head = ["FIELD AT", "ALTERNATING", "STANDING", "ICNIRP", "1999/519/EC", "IMPLANTS"];
     (!rows.is_empty()).then(|| table(&head, rows))
 }
 

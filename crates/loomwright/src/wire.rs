@@ -4,6 +4,7 @@
 
 mod ends;
 mod survey;
+mod field;
 mod strips;
 mod bench;
 mod asked;
@@ -16,6 +17,7 @@ pub(crate) use ends::stack_name;
 use ends::{EndWire, StackWire, TorqueWire, end, stack, torque, word};
 use std::collections::BTreeMap;
 
+use field::FieldPointWire;
 use plan::Plan;
 use plan::design::ends::Side;
 use plan::design::plates::Plate;
@@ -56,6 +58,8 @@ pub(crate) struct PlanWire {
     runs: Vec<RunWire>,
     /// Protection of the DC side.
     protection: Option<ProtectionWire>,
+    /// Magnetic field at the points named, beside the published reference levels.
+    field: Vec<FieldPointWire>,
     /// Surveyed faces, one a port that has one.
     faces: Vec<FaceWire>,
     /// Entry plates.
@@ -611,6 +615,7 @@ pub(crate) fn plan(plan: &Plan, file: &str) -> PlanWire {
             .collect(),
         runs: (0..plan.runs.len()).map(|i| run(plan, i)).collect(),
         protection: plan.protection.as_ref().map(protection),
+        field: plan.field.iter().map(field::field).collect(),
         faces: plan.faces.iter().map(survey::survey).collect(),
         plates: plan.plates.iter().map(plate).collect(),
         kit: kit(&plan.kit),

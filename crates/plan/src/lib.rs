@@ -22,6 +22,7 @@ use physics::units::System;
 use design::cuts::{self, RunCut};
 use design::drive::{self, Course};
 use design::ends::{self, End};
+use design::field::{self, FieldPoint};
 use design::length::{self, RunLength};
 use design::plates::{self, Plate};
 use design::protect::{self, Protected};
@@ -61,6 +62,8 @@ pub struct Plan {
     pub plates: Vec<Plate>,
     /// Protection of the DC side.
     pub protection: Option<Protected>,
+    /// Points whose magnetic field is asked for, one each.
+    pub field: Vec<FieldPoint>,
     /// What is bought, made and packed.
     pub kit: Kit,
     /// What the assembler does.
@@ -160,6 +163,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
     let faces = survey::measure(&parts, &mut notes);
     let plates = plates::fit(&parts, &ends, &faces, &mut notes);
     let protection = protect::choose(&parts, &sizes, &lengths, &mut notes);
+    let field = field::at_points(&parts, &lengths, course.as_ref(), &sizes, &mut notes);
     let kit = kit::list(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
     let steps = steps::write(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
     let trials = trials::require(&parts, &sizes, &cuts, &ends, &plates, protection.as_ref());
@@ -173,6 +177,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
         faces: &faces,
         plates: &plates,
         protection: protection.as_ref(),
+        field: &field,
         kit: &kit,
     };
     checks::judge(&designed, &mut notes);
@@ -193,6 +198,7 @@ pub fn plan(build: &Build, shelf: &Shelf) -> Plan {
         faces,
         plates,
         protection,
+        field,
         kit,
         steps,
         trials,

@@ -4,11 +4,13 @@ mod cover;
 mod summary;
 mod diagram;
 mod findings;
+mod duty;
 mod runs;
 mod ends;
 mod survey;
 mod plates;
 mod protection;
+mod field;
 mod kit;
 mod cuts;
 mod steps;
@@ -30,12 +32,12 @@ use crate::words::{Words, count, day};
 pub fn pages(plan: &Plan, chapters: &Chapters) -> Book {
     let words = Words::new(plan);
     let mut figures = Vec::new();
-    // Most builds measure no face; a chapter to say so is only for who asks for it by name.
+    // Many builds measure no face, drive nothing and name no point; a chapter to say so is only for who asks for it.
     let alone = chapters.parts().len() == 1;
     let chapters: Vec<Chapter> = chapters
         .parts()
         .iter()
-        .filter(|part| alone || **part != Part::Survey || !plan.faces.is_empty())
+        .filter(|part| alone || is_about_something(**part, plan))
         .map(|part| {
             let mut pages = Pages::after(figures.len());
             write(*part, &words, &mut pages);
@@ -75,6 +77,15 @@ pub fn pages(plan: &Plan, chapters: &Chapters) -> Book {
     }
 }
 
+fn is_about_something(part: Part, plan: &Plan) -> bool {
+    match part {
+        Part::Survey => !plan.faces.is_empty(),
+        Part::Duty => plan.course.is_some(),
+        Part::Field => !plan.field.is_empty(),
+        _ => true,
+    }
+}
+
 /// What goes across every page, if anything keeps the plan from being built to.
 fn stamp(plan: &Plan) -> Option<Stamp> {
     if plan.for_building() {
@@ -98,11 +109,13 @@ fn starts_page(part: Part) -> bool {
         Part::Cover
         | Part::Summary
         | Part::Findings
+        | Part::Duty
         | Part::Runs
         | Part::Ends
         | Part::Survey
         | Part::Plates
         | Part::Protection
+        | Part::Field
         | Part::Kit
         | Part::Steps
         | Part::Trials
@@ -120,11 +133,13 @@ fn write(part: Part, words: &Words<'_>, pages: &mut Pages) {
         Part::Summary => summary::write(words, pages),
         Part::Diagram => diagram::write(words, pages),
         Part::Findings => findings::write(words, pages),
+        Part::Duty => duty::write(words, pages),
         Part::Runs => runs::write(words, pages),
         Part::Ends => ends::write(words, pages),
         Part::Survey => survey::write(words, pages),
         Part::Plates => plates::write(words, pages),
         Part::Protection => protection::write(words, pages),
+        Part::Field => field::write(words, pages),
         Part::Kit => kit::write(words, pages),
         Part::Cuts => cuts::write(words, pages),
         Part::Steps => steps::write(words, pages),

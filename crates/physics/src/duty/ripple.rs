@@ -37,9 +37,31 @@ pub fn cable_share(frequency_hz: f64, resonance_hz: f64) -> f64 {
     1.0 / (ratio * ratio - 1.0).abs() // 1/|(f/f0)² − 1|
 }
 
+/// The most that ripple can be of a phase current, whatever the modulation and the power factor.
+///
+/// With cos φ = 1 the square is M (5√3/(2π) − 9M/8), greatest at M = 10√3/(9π).
+pub fn capacitor_a_rms_most(phase_a_rms: f64) -> f64 {
+    capacitor_a_rms(phase_a_rms, 10.0 * 3f64.sqrt() / (9.0 * PI), 1.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nothing_ripples_more_than_the_most() {
+        let most = capacitor_a_rms_most(100.0);
+        let mut greatest = 0.0;
+        for m in 0..=1154 {
+            for cos in 0..=100 {
+                greatest = f64::max(
+                    greatest,
+                    capacitor_a_rms(100.0, f64::from(m) / 1000.0, f64::from(cos) / 100.0),
+                );
+            }
+        }
+        assert!(greatest <= most && most < greatest * (1.0 + 1e-5), "{greatest} {most}");
+    }
 
     /// Two-level switching with sinusoidal currents summed over 600 carriers a period, 100 A rms: ripple with sine
     /// modulation, and the mean current.

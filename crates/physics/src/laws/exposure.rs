@@ -5,7 +5,7 @@
 //!
 //! Range   0 Hz to 100 kHz, rms, undisturbed field before anyone is in it. At 0 Hz the static levels stand.
 //! Source  ICNIRP 2010, table read as reprinted in a textbook; ICNIRP 1998 (as 1999/519/EC) with 100 and 500 µT at
-//!         50 Hz read, the rest of its table from memory; 2013/35/EU annex II and ICNIRP 2009 (static) from memory,
+//!         50 Hz and 40 mT at 0 Hz read, the rest of its table from memory; 2013/35/EU annex II and ICNIRP 2009 (static) from memory,
 //!         but for the 0.5 mT for implants, read in a quotation.
 //! Caveat  Reference levels are where a closer look begins, not a border between harm and none. They do not cover
 //!         people with implants: what a device bears is known to its maker.
@@ -35,6 +35,8 @@ const ACTION_HIGH: Steps = &[(1.0, 3e5, 1), (3000.0, 100.0, 0)];
 pub const STATIC_PUBLIC_UT: f64 = 400e3;
 /// Static fields, µT: ICNIRP 2009, head and trunk of workers.
 pub const STATIC_WORKERS_UT: f64 = 2e6;
+/// Static fields, µT: 1999/519/EC, anyone.
+pub const STATIC_1999_UT: f64 = 40e3;
 /// Static fields, µT: below it most implants are not disturbed (ICNIRP 2009; action level of 2013/35/EU).
 pub const STATIC_IMPLANTS_UT: f64 = 500.0;
 /// The Earth's own field in middle latitudes, µT, for comparison (common knowledge).
@@ -77,6 +79,11 @@ pub fn icnirp_1998_ut(who: Who, frequency_hz: f64) -> Option<f64> {
     })
 }
 
+/// Reference level of 1999/519/EC for anyone, µT rms; that of static fields below 1 Hz.
+pub fn recommendation_1999_ut(frequency_hz: f64) -> f64 {
+    icnirp_1998_ut(Who::Public, frequency_hz).unwrap_or(STATIC_1999_UT)
+}
+
 /// Low and high action levels of 2013/35/EU, µT rms; none for static fields.
 pub fn action_levels_ut(frequency_hz: f64) -> Option<[f64; 2]> {
     (SLOWEST_HZ <= frequency_hz)
@@ -116,6 +123,9 @@ mod tests {
         assert_eq!(icnirp_1998_ut(Who::Public, 50.0), Some(100.0));
         assert_eq!(icnirp_1998_ut(Who::Workers, 50.0), Some(500.0));
         assert_eq!(icnirp_1998_ut(Who::Public, 0.0), None);
+        // 40 mT at 0 Hz: 1999/519/EC as reprinted in a report of a testing laboratory (read).
+        assert_eq!(recommendation_1999_ut(0.0), 40_000.0);
+        assert_eq!(recommendation_1999_ut(50.0), 100.0);
     }
 
     #[test]

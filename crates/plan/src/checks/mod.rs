@@ -119,12 +119,19 @@ mod precharge_left;
 mod precharge_energy;
 mod discharge_time;
 mod y_energy;
+mod field_levels;
+mod field_known;
+mod field_outside;
+mod field_guideline;
+mod field_recommendation;
+mod field_implants;
 mod price_known;
 
 use physics::units::{Dimension, show_both};
 
 use crate::design::cuts::RunCut;
 use crate::design::ends::End;
+use crate::design::field::FieldPoint;
 use crate::design::length::RunLength;
 use crate::design::plates::Plate;
 use crate::design::protect::Protected;
@@ -154,6 +161,8 @@ pub struct Designed<'a> {
     pub plates: &'a [Plate],
     /// Protection, if there is any.
     pub protection: Option<&'a Protected>,
+    /// Points whose magnetic field is asked for.
+    pub field: &'a [FieldPoint],
     /// The kit.
     pub kit: &'a Kit,
 }
@@ -359,6 +368,11 @@ pub const ALL: &[&Check] = &[
     &precharge_energy::CHECK,
     &discharge_time::CHECK,
     &y_energy::CHECK,
+    &field_known::CHECK,
+    &field_outside::CHECK,
+    &field_guideline::CHECK,
+    &field_recommendation::CHECK,
+    &field_implants::CHECK,
     &price_known::CHECK,
 ];
 

@@ -13,6 +13,7 @@ use physics::duty::vehicle::{GRAVITY_M_S2, Interval, Moment, Vehicle, Work, work
 use physics::duty::windows::Piece;
 use physics::units::{Dimension, show_both};
 
+pub use self::judge::RESONANCE_APART;
 use self::setup::{gearing, missing};
 use crate::finding::{Notes, Place};
 use crate::given::build::{Carries, DutyGiven, Hard, Logged, Maybe};

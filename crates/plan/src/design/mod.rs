@@ -16,3 +16,4 @@ pub mod layout;
 pub mod plates;
 pub mod fuse;
 pub mod protect;
+pub mod field;

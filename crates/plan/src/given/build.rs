@@ -54,6 +54,8 @@ pub struct Build {
     pub runs: Vec<Run>,
     /// Protection of the DC side.
     pub protection: Option<Protection>,
+    /// Points whose magnetic field is asked for, in the order written.
+    pub field_points: Vec<FieldPointGiven>,
     /// Prices by the part's name in the kit, over those of the shelf.
     pub prices: Vec<(At<String>, f64)>,
     /// Digest of the text the build was read from; set by the reader.
@@ -885,4 +887,17 @@ pub struct Logged {
     pub gaps: Vec<(f64, f64)>,
     /// Rows that could not be read.
     pub rows_bad: usize,
+}
+
+/// `[field.point.ID]`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FieldPointGiven {
+    /// Its id, and where it stands.
+    pub id: At<String>,
+    /// `name`.
+    pub name: Maybe<String>,
+    /// `distances`: from the middle of each run's cables where they pass nearest, mm.
+    pub distances_mm: Vec<(At<String>, At<f64>)>,
+    /// `spacings`: between neighbouring axes where a run passes, mm.
+    pub spacings_mm: Vec<(At<String>, At<f64>)>,
 }

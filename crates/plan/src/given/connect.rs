@@ -19,9 +19,14 @@ pub(super) fn check(reader: &mut Reader<'_>, build: &Build) {
     for run in &build.runs {
         ends(reader, run);
     }
+    let ids: Vec<&str> = build.runs.iter().map(|r| r.id.value.as_str()).collect();
     if let Some(run) = build.protection.as_ref().and_then(|p| p.run.as_ref()) {
-        let ids: Vec<&str> = build.runs.iter().map(|r| r.id.value.as_str()).collect();
         named(reader, run, "run", &ids);
+    }
+    for point in &build.field_points {
+        for (run, _) in point.distances_mm.iter().chain(&point.spacings_mm) {
+            named(reader, run, "run", &ids);
+        }
     }
 }
 

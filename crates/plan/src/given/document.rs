@@ -8,8 +8,9 @@ use sha2::{Digest, Sha256};
 use toml::de::DeTable;
 
 use super::build::{
-    At, BatteryGiven, Block, Build, Device, DutyGiven, EndGiven, MotorGiven, PlateGiven, Port,
-    Protection, Run, SectionGiven, Surroundings, SystemGiven, VehicleGiven, Workshop,
+    At, BatteryGiven, Block, Build, Device, DutyGiven, EndGiven, FieldPointGiven, MotorGiven,
+    PlateGiven, Port, Protection, Run, SectionGiven, Surroundings, SystemGiven, VehicleGiven,
+    Workshop,
 };
 use super::connect;
 use super::cycles::CYCLES;
@@ -80,6 +81,7 @@ fn top<'t>(reader: &mut Reader<'t>, root: &DeTable<'t>) -> Build {
     let battery = f.table("battery");
     let duty = f.table("duty");
     let protection = f.table("protection");
+    let field = f.table("field");
     let prices = f.table("prices");
     let devices = f.tables("device");
     let runs = f.tables("run");
@@ -100,6 +102,9 @@ fn top<'t>(reader: &mut Reader<'t>, root: &DeTable<'t>) -> Build {
     build.devices = devices.into_iter().map(|(id, t)| read_device(reader, id, t)).collect();
     build.runs = runs.into_iter().map(|(id, t)| read_run(reader, id, t)).collect();
     build.protection = protection.map(|(span, t)| read_protection(reader, span, t));
+    if let Some((_, table)) = field {
+        build.field_points = read_field(reader, table);
+    }
     if let Some((_, table)) = prices {
         build.prices = Fields::new(reader, &keys::PRICES, "prices", table).numbers_by_name();
     }
@@ -269,6 +274,23 @@ fn read_duty<'t>(
         f.reader.error_at(file.at, message, Some(hint));
     }
     duty
+}
+
+fn read_field<'t>(reader: &mut Reader<'t>, table: &DeTable<'t>) -> Vec<FieldPointGiven> {
+    let mut f = Fields::new(reader, &keys::FIELD, "field", table);
+    let points = f.tables("point");
+    let reader = f.reader;
+    let one = |(id, table): (At<String>, &DeTable<'t>)| {
+        let called = format!("field.point.{}", id.value);
+        let mut f = Fields::new(reader, &keys::FIELD_POINT, &called, table);
+        FieldPointGiven {
+            id,
+            name: f.text("name"),
+            distances_mm: f.quantities_by_name("distances"),
+            spacings_mm: f.quantities_by_name("spacings"),
+        }
+    };
+    points.into_iter().map(one).collect()
 }
 
 fn read_device<'t>(reader: &mut Reader<'t>, id: At<String>, table: &DeTable<'t>) -> Device {

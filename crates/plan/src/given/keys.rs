@@ -143,11 +143,13 @@ pub const SCREENS: Words<Screen> = &[
 
 mod driving;
 mod face;
+mod field;
 
 pub use driving::{BATTERY, DUTY, HARD, LOGGED, MOTOR, MOTOR_KINDS, VEHICLE};
 pub use face::{
     FACE, FACE_EDGE, FACE_OUTLINE, FACE_PHOTO, FACE_PHOTO_POINT, FACE_POINT, FACE_READING,
 };
+pub use field::{FIELD, FIELD_POINT};
 
 const fn key(name: &'static str, kind: Kind, example: &'static str, what: &'static str) -> Key {
     Key { name, kind, example, what }
@@ -179,6 +181,7 @@ pub const TOP: Table = Table {
         "device",
         "run",
         "protection",
+        "field",
         "prices",
     ],
     keys: &[
@@ -893,6 +896,8 @@ pub const TABLES: &[Table] = &[
     SECTION,
     END,
     PROTECTION,
+    FIELD,
+    FIELD_POINT,
     PRICES,
 ];
 

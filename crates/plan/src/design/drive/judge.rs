@@ -9,7 +9,7 @@ use crate::finding::{Finding, Notes, Place, Quantity, Verdict, Worked};
 use crate::given::build::Logged;
 
 /// How far above the resonance the ripple must lie: at twice, a third of it flows in the cables (common practice).
-const APART: f64 = 2.0;
+pub const RESONANCE_APART: f64 = 2.0;
 
 impl Driver<'_> {
     fn show(&self, value: f64, dimension: Dimension) -> String {
@@ -125,7 +125,7 @@ impl Driver<'_> {
         let resonance_hz = ripple::resonance_hz(henry.value, farad.value);
         let ripple_hz = 2.0 * carrier.value;
         let share = ripple::cable_share(ripple_hz, resonance_hz);
-        let least_hz = APART * resonance_hz;
+        let least_hz = RESONANCE_APART * resonance_hz;
         let in_cables = if least_hz <= ripple_hz {
             format!(
                 ", and {} of it flow in the cables",
