@@ -257,6 +257,17 @@ impl Notes {
         }
     }
 
+    /// Notes all that was noted elsewhere.
+    pub fn take(&mut self, other: Notes) {
+        self.findings.extend(other.findings);
+        for assumed in other.assumed {
+            if !self.assumed.contains(&assumed) {
+                self.assumed.push(assumed);
+            }
+        }
+        self.worked.extend(other.worked);
+    }
+
     /// Notes how a number came about.
     pub fn work(&mut self, worked: Worked) {
         self.worked.push(worked);

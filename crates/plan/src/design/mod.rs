@@ -1,5 +1,6 @@
 //! What follows from what we are told.
 
+pub mod together;
 pub mod length;
 pub mod drive;
 pub mod duty;

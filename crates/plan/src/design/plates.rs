@@ -14,6 +14,7 @@ use super::ends::End;
 use super::joint::{self, Joint, Stack, Stated, TorqueChoice, Turned, Wanted};
 use super::layout::{Laid, Proof, Rule, lay_block};
 use super::survey::SurveyedFace;
+use super::together::together;
 use crate::finding::{About, Notes, Quantity, Worked};
 use crate::given::build::{Block, GripHole};
 use crate::given::parts::{Parts, PlateParts, PortParts};
@@ -179,45 +180,61 @@ pub fn fit(
     faces: &[SurveyedFace],
     notes: &mut Notes,
 ) -> Vec<Plate> {
+    let plated: Vec<(&PortParts<'_>, &PlateParts<'_>)> =
+        parts.ports.iter().filter_map(|port| Some((port, port.plate.as_ref()?))).collect();
+    let all = together(&plated, |(port, given)| {
+        let mut notes = Notes::default();
+        let plate = fit_one(parts, port, given, (ends, faces), &mut notes);
+        (plate, notes)
+    });
     let mut plates = Vec::new();
-    for port in &parts.ports {
-        let Some(given) = port.plate.as_ref() else { continue };
-        let face = faces.iter().find(|f| f.port == port.name);
-        let mut kept = given.kept.map(|k| KeptUse {
-            id: k.row.id.clone(),
-            record: k.record.clone(),
-            misfit: None,
-        });
-        let (laid, missing) =
-            match face.map(|f| on_face::lay(parts, port, given, f, ends, notes)) {
-                Some(Ok(laid)) => (Some(laid), Vec::new()),
-                Some(Err(Unlaid::Misfit(why))) => {
-                    kept.iter_mut().for_each(|k| k.misfit = Some(why.clone()));
-                    (None, Vec::new())
-                }
-                Some(Err(Unlaid::Missing(missing))) => (None, missing),
-                None => (None, Vec::new()),
-            };
-        let stated_mm = given.given.thickness_mm.as_ref().map(|t| t.value);
-        let stated_pitch_mm = given.given.grip_pitch_mm.as_ref().map(|p| p.value);
-        let thickness_mm = stated_mm.or(laid.as_ref().map(|l| l.part.thickness_mm));
-        let count = laid.as_ref().and(face).map(|f| f.holes.len() as u32);
-        plates.push(Plate {
-            port: port.name.clone(),
-            material: given.material.cloned(),
-            thickness_mm,
-            grips: grips(port, ends),
-            grip_pitch_mm: laid.as_ref().map_or(stated_pitch_mm, |l| l.pitch_mm),
-            grip_hole: grip_hole(parts, port, given, ends),
-            bolts: bolts(parts, port, given, (thickness_mm, count), notes),
-            seal: seal(parts, port, given, laid.as_ref(), notes),
-            block: port.port.block.as_ref().map(|b| block(parts, port, b, face, notes)),
-            laid,
-            missing,
-            kept,
-        });
+    for (plate, noted) in all {
+        plates.push(plate);
+        notes.take(noted);
     }
     plates
+}
+
+fn fit_one(
+    parts: &Parts<'_>,
+    port: &PortParts<'_>,
+    given: &PlateParts<'_>,
+    (ends, faces): (&[End], &[SurveyedFace]),
+    notes: &mut Notes,
+) -> Plate {
+    let face = faces.iter().find(|f| f.port == port.name);
+    let mut kept = given.kept.map(|k| KeptUse {
+        id: k.row.id.clone(),
+        record: k.record.clone(),
+        misfit: None,
+    });
+    let (laid, missing) = match face.map(|f| on_face::lay(parts, port, given, f, ends, notes)) {
+        Some(Ok(laid)) => (Some(laid), Vec::new()),
+        Some(Err(Unlaid::Misfit(why))) => {
+            kept.iter_mut().for_each(|k| k.misfit = Some(why.clone()));
+            (None, Vec::new())
+        }
+        Some(Err(Unlaid::Missing(missing))) => (None, missing),
+        None => (None, Vec::new()),
+    };
+    let stated_mm = given.given.thickness_mm.as_ref().map(|t| t.value);
+    let stated_pitch_mm = given.given.grip_pitch_mm.as_ref().map(|p| p.value);
+    let thickness_mm = stated_mm.or(laid.as_ref().map(|l| l.part.thickness_mm));
+    let count = laid.as_ref().and(face).map(|f| f.holes.len() as u32);
+    Plate {
+        port: port.name.clone(),
+        material: given.material.cloned(),
+        thickness_mm,
+        grips: grips(port, ends),
+        grip_pitch_mm: laid.as_ref().map_or(stated_pitch_mm, |l| l.pitch_mm),
+        grip_hole: grip_hole(parts, port, given, ends),
+        bolts: bolts(parts, port, given, (thickness_mm, count), notes),
+        seal: seal(parts, port, given, laid.as_ref(), notes),
+        block: port.port.block.as_ref().map(|b| block(parts, port, b, face, notes)),
+        laid,
+        missing,
+        kept,
+    }
 }
 
 fn key(port: &PortParts<'_>, key: &str) -> String {

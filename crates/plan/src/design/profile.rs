@@ -8,6 +8,7 @@ use physics::units::{Dimension, System, show};
 
 use super::along::{self, Along, Guess, Lying};
 use super::duty::{AT_LIMIT_HOURS, HALVES_K, SERVICE_HOURS, Series};
+use super::together::together;
 use crate::given::parts::{Parts, RunParts};
 use crate::given::shelf::Cable;
 
@@ -201,12 +202,14 @@ pub fn profile(asked: &Asked<'_>) -> Option<Profile> {
     let steady = net.steady(&along.load(asked.current_a)).ok()?;
     let (_, _, hottest) = net.hottest(&steady.state);
     let moment = hottest_moment(asked.courses.iter().chain(asked.peaked));
-    let edges = [cool(asked), HOT].map(|guess| Edge::at(asked, &guess, hottest));
+    let edges = together(&[cool(asked), HOT], |guess| Edge::at(asked, guess, hottest));
+    let [cool, hot] = &edges[..] else { unreachable!("two guesses, two edges") };
+    let edges = [cool, hot].map(Option::as_ref);
     Some(Profile {
-        spots: spots(net, &steady.state, moment.map(|c| &c.hottest_state), &edges, hottest),
+        spots: spots(net, &steady.state, moment.map(|c| &c.hottest_state), edges, hottest),
         sections: sections(asked, along, &steady.state),
         ends: ends(asked, net, &steady.state, hottest),
-        band: band(asked, moment, &edges),
+        band: band(asked, moment, edges),
         ratings: ratings(asked, along, &steady.state),
         to_limit: to_limit(asked, along, &steady.state),
         ageing: aged(asked, net, &steady.state),
@@ -248,12 +251,12 @@ impl Edge {
     }
 }
 
-fn band(asked: &Asked<'_>, moment: Option<&Course>, [cool, hot]: &[Option<Edge>; 2]) -> Band {
-    let most = |edge: &Option<Edge>| {
-        let line_c = &edge.as_ref()?.line_c;
+fn band(asked: &Asked<'_>, moment: Option<&Course>, [cool, hot]: [Option<&Edge>; 2]) -> Band {
+    let most = |edge: Option<&Edge>| {
+        let line_c = &edge?.line_c;
         Some(line_c.iter().copied().fold(f64::NEG_INFINITY, f64::max))
     };
-    let at = |edge: &Option<Edge>| edge.as_ref()?.moment_c;
+    let at = |edge: Option<&Edge>| edge?.moment_c;
     let hottest_c = match (at(cool), moment, at(hot)) {
         (Some(low_c), Some(used), Some(high_c)) => {
             Some([low_c, used.hottest.hottest_c, high_c])
@@ -271,15 +274,15 @@ fn spots(
     net: &Network,
     steady: &State,
     moment: Option<&State>,
-    [cool, hot]: &[Option<Edge>; 2],
+    [cool, hot]: [Option<&Edge>; 2],
     cable: usize,
 ) -> Vec<Spot> {
     let spot = |at_m: f64, cell: usize| Spot {
         at_m,
         steady_c: net.conductor_c(steady, cell, cable),
         hottest_c: moment.map(|s| net.conductor_c(s, cell, cable)),
-        low_c: cool.as_ref().map(|edge| edge.line_c[cell]),
-        high_c: hot.as_ref().map(|edge| edge.line_c[cell]),
+        low_c: cool.map(|edge| edge.line_c[cell]),
+        high_c: hot.map(|edge| edge.line_c[cell]),
     };
     let cells = net.cells();
     if let [only] = cells {

@@ -92,6 +92,7 @@ use super::duty::{Carried, Duty, carried, duty};
 use super::heating::{Course as PeakCourse, Driven, Heating, Rating, Steady};
 use super::length::RunLength;
 use super::profile::{Asked, Profile, profile};
+use super::together::together;
 use crate::finding::{About, Finding, Notes, Quantity, Verdict, Worked};
 use crate::given::build::{Carries, Maybe};
 use crate::given::parts::{Parts, RunParts};
@@ -110,6 +111,10 @@ pub fn settle(
         .zip(lengths)
         .map(|(run, length)| Knot::start(parts, run, length, course, notes))
         .collect();
+    let tried = together(&knots, Knot::tried);
+    for (knot, tried) in knots.iter_mut().zip(tried) {
+        knot.take(tried);
+    }
 
     // Sizes only go up, so every pass uses up one of these.
     let passes_max: usize = parts.runs.iter().map(|r| r.choice.len()).sum();
@@ -120,7 +125,8 @@ pub fn settle(
         assert!(passes <= passes_max, "sizes only go up, so the loop ends");
     }
 
-    knots.into_iter().map(|knot| knot.finish(notes)).collect()
+    let heats = together(&knots, Knot::heat);
+    knots.into_iter().zip(heats).map(|(knot, heat)| knot.finish(heat, notes)).collect()
 }
 
 /// The run that breaks its limits most and can still move; the first of equals.
@@ -179,7 +185,7 @@ impl<'a> Knot<'a> {
     ) -> Knot<'a> {
         let carried = carried(run, course);
         let inside: f64 = length.inside_mm.iter().flatten().sum();
-        let mut knot = Knot {
+        Knot {
             parts,
             run,
             length_m: length.path_mm.map(|path| (path + inside) / 1000.0),
@@ -189,9 +195,7 @@ impl<'a> Knot<'a> {
             trial: None,
             breach: None,
             trail: Vec::new(),
-        };
-        knot.try_size();
-        knot
+        }
     }
 
     fn can_move(&self) -> bool {
@@ -204,23 +208,25 @@ impl<'a> Knot<'a> {
         let (from, to) = (name(self.size), name(self.size + 1));
         self.trail.push(Pass { from, to, because: breach.because });
         self.size += 1;
-        self.try_size();
+        self.take(self.tried());
     }
 
-    /// Heats the run at its present size and finds the limit it breaks most.
-    fn try_size(&mut self) {
-        let (Some(cable), Some(duty)) = (self.run.choice.get(self.size), self.duty) else {
-            return;
-        };
+    /// Notes how a size went; where it could not be tried the last trial stands.
+    fn take(&mut self, tried: Option<(Trial, Option<Breach>)>) {
+        if let Some((trial, breach)) = tried {
+            (self.trial, self.breach) = (Some(trial), breach);
+        }
+    }
+
+    /// Heats the run at its present size and finds the limit it breaks most; none where there is nothing to heat.
+    fn tried(&self) -> Option<(Trial, Option<Breach>)> {
+        let (cable, duty) = (self.run.choice.get(self.size)?, self.duty?);
         let lying = Lying::of(self.parts, self.run, duty.air_c, duty.frequency_hz);
-        let Some(heating) = Heating::of(self.parts, self.run, cable, &lying, self.length_m)
-        else {
-            return;
-        };
+        let heating = Heating::of(self.parts, self.run, cable, &lying, self.length_m)?;
         let limit_c = limit_c(self.run, cable.limit_c);
         // No size helps where the air is as hot as the conductor may be; a check says so.
         if limit_c <= duty.air_c {
-            return;
+            return None;
         }
         let steady = heating.steady(duty.current_a);
         // A peak is worth its hundreds of time steps only where the continuous current holds.
@@ -249,8 +255,8 @@ impl<'a> Knot<'a> {
             each.map(|r| drop::loss_w(Wires::One, *r, length_m, duty.current_a)).sum()
         });
         let trial = Trial { heating, limit_c, steady, rating, peak, driven, drop_v, loss_w };
-        self.breach = self.breach_of(&trial, &duty);
-        self.trial = Some(trial);
+        let breach = self.breach_of(&trial, &duty);
+        Some((trial, breach))
     }
 
     fn breach_of(&self, trial: &Trial, duty: &Duty) -> Option<Breach> {
@@ -292,7 +298,7 @@ impl<'a> Knot<'a> {
         breaches.into_iter().reduce(|a, b| if a.excess >= b.excess { a } else { b })
     }
 
-    fn finish(self, notes: &mut Notes) -> SizedRun {
+    fn finish(self, heat: Option<Heat>, notes: &mut Notes) -> SizedRun {
         let id = self.run.run.id.value.clone();
         if let Some(breach) = self.breach.as_ref().filter(|_| !self.run.fixed) {
             notes.find(self.exhausted(breach));
@@ -309,7 +315,6 @@ impl<'a> Knot<'a> {
         }
         let chosen = choice.filter(|_| self.run.fixed || !hopeless);
         let cable = chosen.map(|c| (*c).clone());
-        let heat = self.heat();
         if let (Some(trial), Some(duty), Some(heat)) = (&self.trial, &self.duty, &heat) {
             self.note_work(trial, duty, heat, notes);
         }
