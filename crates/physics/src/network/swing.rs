@@ -4,11 +4,13 @@
 //! them a burst warms the conductor above the line that joins the ends. In so short a time the heat stays in the
 //! conductor, so at a border s inside the step from a to b the conductor is off that line by
 //!
-//!     swing(s) = (Q(a, s) - (s - a)/(b - a) Q(a, b)) / C
+//! ```text
+//! swing(s) = (Q(a, s) - (s - a)/(b - a) Q(a, b)) / C
+//! ```
 //!
-//! with Q the heat made between two times, a lug's joint counted in, and C what the conductor stores. The insulation next to it takes its
-//! share (about an eighth for 70 mm2 in a second), so the true swing is a little smaller; steps are kept short
-//! enough for that share to be below a twentieth of a kelvin.
+//! with Q the heat made between two times, a lug's joint counted in, and C what the conductor stores. The
+//! insulation next to it takes its share (about an eighth for 70 mm2 in a second), so the true swing is a little
+//! smaller; steps are kept short enough for that share to be below a twentieth of a kelvin.
 
 use super::equations::ends;
 use super::load::Drive;
