@@ -28,7 +28,8 @@
 //! | trefoil                          | 0.775 | 0.759 |
 //! | three spaced, one above the other| 0.909 | 0.901 |
 //!
-//! Every ratio is 1 to 3 % high, and the single cable they start from is 1 to 5 % low (Churchill-Chu), so the
+//! Every ratio is 1 to 3 % high (three side by side of 25 mm2: 4.0 % XLPE, 4.4 % PVC, of which rounding to whole
+//! amperes may be 0.6 and 0.8 %; `validation/ampacity.toml` has all sizes), and the single cable they start from is 1 to 5 % low (Churchill-Chu), so the
 //! currents themselves come out on the cautious side. Independently, a numerical study of three attached
 //! cylinders in air finds 39 to 59 % less convection than from three alone (Thermal Science 26, 2022,
 //! 4797, abstract only); the trefoil here has about 50 %.

@@ -10,6 +10,7 @@ pub mod radiation;
 pub mod radial;
 pub mod axial;
 pub mod multipole;
+pub mod two_loop;
 pub mod adiabatic;
 pub mod ageing;
 pub mod drop;

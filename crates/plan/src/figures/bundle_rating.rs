@@ -35,6 +35,11 @@ pub(crate) static FIGURE: Figure = Figure {
     ],
     outputs: &[
         Output::new("current", "A", "continuous current of each cable, rms"),
+        Output::new(
+            "of-spaced",
+            "",
+            "current over that of as many cables side by side, a diameter apart",
+        ),
         Output::new("hottest", "degC", "the hottest conductor then"),
         Output::new("conductor-each", "degC", "every conductor then, in order"),
     ],
@@ -91,9 +96,17 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         harmonics: Vec::new(),
         surroundings: surroundings(inputs),
     };
-    let found = heat::rating(&group, inputs.number("limit")).ok_or_else(limit_below_air)?;
-    Ok(Outcome::new()
-        .one("current", found.current_a)
+    let limit_c = inputs.number("limit");
+    let found = heat::rating(&group, limit_c).ok_or_else(limit_below_air)?;
+    let spaced = Group { arrangement: Arrangement::FlatSpaced, ..group };
+    let of_spaced =
+        heat::rating(&spaced, limit_c).map(|spaced| found.current_a / spaced.current_a);
+    let outcome = Outcome::new().one("current", found.current_a);
+    let outcome = match of_spaced {
+        Some(ratio) if 1 < count => outcome.one("of-spaced", ratio),
+        _ => outcome,
+    };
+    Ok(outcome
         .one("hottest", found.steady.hottest_c())
         .each(
             "conductor-each",

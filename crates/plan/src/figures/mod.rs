@@ -22,6 +22,7 @@ mod bundle_rating;
 mod jacket_bundle;
 mod section_heat;
 mod heat_step;
+mod two_loop;
 mod short_circuit;
 mod hot_terminal;
 mod convert;
@@ -76,6 +77,7 @@ pub fn all() -> &'static [&'static Figure] {
         &jacket_bundle::FIGURE,
         &section_heat::FIGURE,
         &heat_step::FIGURE,
+        &two_loop::FIGURE,
         &short_circuit::FIGURE,
         &hot_terminal::FIGURE,
         &convert::FIGURE,
