@@ -254,6 +254,15 @@ export interface Counts {
   holds: number;
 }
 
+/** The drive that is repeated and the hard cases, with what the machine can give. */
+export interface Course {
+  stretches: Driven[];
+  /** What the drive can give, from standstill to its greatest speed. */
+  reach: Reach[];
+  /** Phase current that motor and inverter allow. */
+  current_a_rms_max: number | null;
+}
+
 /** A build with its texts. */
 export interface Desk {
   id: string;
@@ -283,6 +292,29 @@ export interface Draft {
   open: string[];
   /** Answers that cannot be read. */
   errors: FigureError[];
+}
+
+export interface Driven {
+  name: string;
+  /** Repeated for ever, or once from warm. */
+  repeats: boolean;
+  duration_s: number;
+  distance_m: number | null;
+  /** Greatest of the stretch; absent where it is not known. */
+  phase_a_rms_most: number | null;
+  dc_a_most: number | null;
+  frequency_hz_most: number | null;
+  /** Force asked at the wheels, greatest. */
+  force_n_most: number;
+  torque_nm_most: number;
+  /** Intervals in which less torque was given than asked. */
+  missed: Missed[];
+  /** Pairs of seconds and m/s; long series hold the least and the greatest value of each short while. */
+  speed: ([number, number])[];
+  /** Pairs of seconds and A rms. */
+  phase: ([number, number])[];
+  /** Pairs of seconds and A; negative while charging. */
+  dc: ([number, number])[];
 }
 
 export interface Duty {
@@ -750,6 +782,15 @@ export interface Measure {
   path: string[] | null;
 }
 
+export interface Missed {
+  time_s: number;
+  speed_rpm: number;
+  asked_nm: number;
+  left_nm: number;
+  /** "the voltage", "the current limit" or "the battery". */
+  by: string;
+}
+
 /** Where a document cannot be read. */
 export interface Mistake {
   at: At;
@@ -884,6 +925,8 @@ export interface Plan {
   runs: Run[];
   /** Protection of the DC side. */
   protection: Protection | null;
+  /** How the vehicle is driven, where the build says. */
+  duty: Course | null;
   /** Magnetic field at the points named, beside the published reference levels. */
   field: FieldPoint[];
   /** Surveyed faces, one a port that has one. */
@@ -1064,6 +1107,12 @@ export interface Rating {
   seconds: number | null;
   cold_a: number | null;
   warm_a: number | null;
+}
+
+export interface Reach {
+  speed_rpm: number;
+  torque_nm_most: number;
+  torque_nm_least: number;
 }
 
 export interface Reading {

@@ -5,6 +5,7 @@
 mod ends;
 mod survey;
 mod field;
+mod duty;
 mod strips;
 mod bench;
 mod asked;
@@ -17,6 +18,7 @@ pub(crate) use ends::stack_name;
 use ends::{EndWire, StackWire, TorqueWire, end, stack, torque, word};
 use std::collections::BTreeMap;
 
+use duty::CourseWire;
 use field::FieldPointWire;
 use plan::Plan;
 use plan::design::ends::Side;
@@ -58,6 +60,8 @@ pub(crate) struct PlanWire {
     runs: Vec<RunWire>,
     /// Protection of the DC side.
     protection: Option<ProtectionWire>,
+    /// How the vehicle is driven, where the build says.
+    duty: Option<CourseWire>,
     /// Magnetic field at the points named, beside the published reference levels.
     field: Vec<FieldPointWire>,
     /// Surveyed faces, one a port that has one.
@@ -615,6 +619,7 @@ pub(crate) fn plan(plan: &Plan, file: &str) -> PlanWire {
             .collect(),
         runs: (0..plan.runs.len()).map(|i| run(plan, i)).collect(),
         protection: plan.protection.as_ref().map(protection),
+        duty: plan.course.as_ref().map(duty::course),
         field: plan.field.iter().map(field::field).collect(),
         faces: plan.faces.iter().map(survey::survey).collect(),
         plates: plan.plates.iter().map(plate).collect(),

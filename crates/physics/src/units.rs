@@ -312,7 +312,14 @@ impl Dimension {
                 const { &[unit(&["A2s", "A²s"], 1.0), unit(&["kA2s", "kA²s"], 1e3)] }
             }
             Dimension::FluxDensity => {
-                const { &[unit(&["uT", "µT"], 1.0), unit(&["mT"], 1e3), unit(&["T"], 1e6)] }
+                const {
+                    &[
+                        unit(&["uT", "µT"], 1.0),
+                        unit(&["nT"], 1e-3),
+                        unit(&["mT"], 1e3),
+                        unit(&["T"], 1e6),
+                    ]
+                }
             }
             Dimension::Angle => {
                 const { &[unit(&["deg", "°"], 1.0), unit(&["rad"], 180.0 / std::f64::consts::PI)] }
@@ -668,6 +675,8 @@ fn prefixed(magnitude: f64, dimension: Dimension) -> (f64, &'static str) {
         Dimension::Energy => &[(1e4, "kJ"), (1.0, "J")],
         Dimension::Power => &[(1e4, "kW"), (1.0, "W")],
         Dimension::Joule => &[(1e4, "kA2s"), (1.0, "A2s")],
+        Dimension::FluxDensity => &[(1e4, "mT"), (1e-2, "uT"), (1e-5, "nT")],
+        Dimension::Frequency => &[(1e4, "kHz"), (1.0, "Hz")],
         Dimension::Current => &[(1e4, "kA"), (1.0, "A"), (1e-3, "mA")],
         _ => &[],
     };

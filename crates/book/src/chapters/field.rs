@@ -1,7 +1,7 @@
 //! The magnetic field at named points, beside the published reference levels.
 
 use physics::units::Dimension;
-use plan::design::field::{EARTH_UT, FieldPoint, Levels};
+use plan::design::field::{EARTH_UT, FieldPoint, Levels, Worst};
 use plan::finding::Verdict;
 
 use crate::model::{Cell, Pages, Tone, row, wide};
@@ -45,34 +45,47 @@ fn one(words: &Words<'_>, point: &FieldPoint, pages: &mut Pages) {
 
 /// What each run does, against each set of levels.
 fn parts(words: &Words<'_>, point: &FieldPoint, pages: &mut Pages) {
-    let rows = point.parts.iter().flat_map(|part| {
-        Levels::ALL.into_iter().zip(&part.worst).map(move |(levels, worst)| {
-            let current = words.one(worst.current_a_rms, Dimension::Current);
-            let flows = if part.kind.stands() {
+    let rows = point.parts.iter().map(|part| {
+        let one = |of: &dyn Fn(Levels, &Worst) -> Cell| {
+            let [first, second] = &part.worst;
+            let [a, b] = Levels::ALL;
+            // A moment that is worst against both is told once.
+            let (first, second) = (of(a, first), of(b, second));
+            if part.worst[0].when == part.worst[1].when && first == second {
+                first
+            } else {
+                first.under(second)
+            }
+        };
+        let flows = |w: &Worst| {
+            let current = words.one(w.current_a_rms, Dimension::Current);
+            if part.kind.stands() {
                 current
             } else {
-                let hz = words.one(worst.frequency_hz, Dimension::Frequency);
+                let hz = words.one(w.frequency_hz, Dimension::Frequency);
                 format!("{current} at {hz}")
-            };
-            row([
-                Cell::new(part.run.as_str(), Tone::Strong).under(part.kind.word()),
-                Cell::from(words.length(part.distance_mm)),
-                Cell::from(flows).under(worst.when.as_str()),
-                words.one(worst.field_ut, Dimension::FluxDensity).into(),
-                Cell::from(words.one(worst.level_ut, Dimension::FluxDensity))
-                    .under(levels.word()),
-                share(worst.share()).into(),
-            ])
-        })
+            }
+        };
+        let ut = |value: f64| words.one(value, Dimension::FluxDensity);
+        row([
+            Cell::new(part.run.as_str(), Tone::Strong).under(part.kind.word()),
+            words.one(part.distance_mm, Dimension::Length).into(),
+            one(&|_, w| flows(w).into()),
+            one(&|_, w| w.when.as_str().into()),
+            one(&|_, w| ut(w.field_ut).into()),
+            one(&|levels, w| format!("{} {}", ut(w.level_ut), levels.word()).into()),
+            one(&|_, w| share(w.share()).into()),
+        ])
     });
     pages.table(
         vec![
-            wide("Run", 1.0),
-            wide("Distance", 1.0),
-            wide("Current, when worst", 1.2),
+            wide("Run", 1.3),
+            wide("Distance", 0.7),
+            wide("Current", 1.1),
+            wide("When worst", 1.3),
             wide("Field", 0.7),
-            wide("Level", 0.9),
-            wide("Of it", 0.5),
+            wide("Level", 1.4),
+            wide("Of it", 0.6),
         ],
         rows.collect(),
         "Nothing of what flows here is known",
@@ -122,7 +135,7 @@ fn sums(words: &Words<'_>, point: &FieldPoint, pages: &mut Pages) {
 /// A share in percent, however small.
 fn share(value: f64) -> String {
     match 100.0 * value {
-        p if p < 0.1 => "under 0.1 %".to_owned(),
+        p if p < 0.1 => "< 0.1 %".to_owned(),
         p if p < 10.0 => format!("{p:.1} %"),
         p => format!("{p:.0} %"),
     }

@@ -253,6 +253,8 @@ pub(crate) fn drawing(plan: &Plan, name: &str) -> Result<Response, Refusal> {
     let drawing = match stem.split_once('-') {
         _ if stem == "single-line" => Some(sheets::single_line(plan)),
         Some(("strip", run)) => sheets::strip(plan, run),
+        _ if stem == "operating" => draw::duty_sheets::operating(plan),
+        Some(("duty", stretch)) => draw::duty_sheets::over_time(plan, stretch),
         Some(("heat", run)) => sheets::heat(plan, run),
         Some(("along", run)) => sheets::along(plan, run),
         Some(("ratings", run)) => sheets::ratings(plan, run),

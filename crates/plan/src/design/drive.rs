@@ -24,6 +24,21 @@ use crate::given::parts::Parts;
 pub struct Course {
     /// The drive that is repeated, if there is one, then the hard cases.
     pub stretches: Vec<Stretch>,
+    /// What the drive can give, from standstill to its greatest speed; empty where no motor is computed.
+    pub reach: Vec<Reach>,
+    /// Greatest phase current that motor and inverter allow.
+    pub current_a_rms_max: Option<f64>,
+}
+
+/// The most and the least torque at a speed, from a full battery.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reach {
+    /// Speed of the motor.
+    pub speed_rpm: f64,
+    /// Driving.
+    pub torque_nm_most: f64,
+    /// Braking; negative.
+    pub torque_nm_least: f64,
 }
 
 /// One drive, or one hard case.
@@ -39,6 +54,8 @@ pub struct Stretch {
     pub rows: Vec<Row>,
     /// What the wheels took, where they were computed.
     pub work: Option<Work>,
+    /// Where the drive gave less than was asked.
+    pub missed: Vec<Missed>,
 }
 
 /// What is known of a stretch.
@@ -73,6 +90,8 @@ pub struct Row {
     pub duration_s: f64,
     /// Speed of the vehicle.
     pub speed_m_s: f64,
+    /// Force asked at the wheels; negative while braking.
+    pub force_n: f64,
     /// Torque of the motor.
     pub torque_nm: f64,
     /// Speed of the motor.
@@ -154,14 +173,40 @@ struct Driver<'a> {
     gearing: Option<Gearing>,
 }
 
-/// A second in which the drive gave less than was asked.
+/// An interval in which the drive gave less than was asked.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Missed {
+    /// When it begins.
+    pub time_s: f64,
+    /// Torque that was asked.
+    pub asked_nm: f64,
+    /// Speed of the motor.
+    pub speed_rpm: f64,
+    /// Torque that was given.
+    pub left_nm: f64,
+    /// What held it back.
+    pub limit: Limit,
+}
+
+impl Missed {
+    /// What held it back, in words.
+    pub fn by(&self) -> &'static str {
+        match self.limit {
+            Limit::Voltage => "the voltage",
+            Limit::Current => "the current limit",
+            Limit::Battery => "the battery",
+        }
+    }
+}
+
+/// What is asked of the drive in an interval.
 #[derive(Clone, Copy)]
-struct Missed {
-    time_s: f64,
-    asked_nm: f64,
+struct Asked {
+    duration_s: f64,
+    speed_m_s: f64,
+    force_n: f64,
+    torque_nm: f64,
     speed_rpm: f64,
-    left_nm: f64,
-    limit: Limit,
 }
 
 fn value(maybe: &Maybe<f64>) -> Option<f64> {
@@ -256,6 +301,9 @@ impl<'a> Driver<'a> {
         self.judge_voltage(&course, notes);
         self.judge_ripple(&course, notes);
         self.note_work(&course, notes);
+        course.reach = self.reach(&course);
+        course.current_a_rms_max =
+            self.drive.map(|d| d.current_a_rms_max).filter(|a| a.is_finite());
         course
     }
 
@@ -267,39 +315,53 @@ impl<'a> Driver<'a> {
         let mut made = Made::new(name, repeats);
         for interval in &intervals {
             let (torque_nm, speed_rpm) = gearing.motor(interval);
-            self.second(
-                &mut made,
-                interval.duration_s,
-                interval.speed_m_s,
-                torque_nm,
-                speed_rpm,
-            );
+            let Interval { duration_s, speed_m_s, force_n, .. } = *interval;
+            let asked = Asked { duration_s, speed_m_s, force_n, torque_nm, speed_rpm };
+            self.second(&mut made, &asked);
         }
         made.stretch.work = Some(work(&intervals));
         Some(made)
     }
 
-    fn second(
-        &self,
-        made: &mut Made,
-        duration_s: f64,
-        speed_m_s: f64,
-        torque_nm: f64,
-        speed_rpm: f64,
-    ) {
+    fn second(&self, made: &mut Made, asked: &Asked) {
         let Some(drive) = &self.drive else { return };
-        let (operated, limit) = drive.operate(torque_nm, speed_rpm);
+        let (operated, limit) = drive.operate(asked.torque_nm, asked.speed_rpm);
         if let Some(limit) = limit {
-            let time_s = made.stretch.duration_s();
-            made.missed.push(Missed {
-                time_s,
-                asked_nm: torque_nm,
-                speed_rpm,
+            let missed = Missed {
+                time_s: made.stretch.duration_s(),
+                asked_nm: asked.torque_nm,
+                speed_rpm: asked.speed_rpm,
                 left_nm: operated.torque_nm,
                 limit,
-            });
+            };
+            made.missed.push(missed);
+            made.stretch.missed.push(missed);
         }
-        made.stretch.push(row(&operated, duration_s, speed_m_s, speed_rpm));
+        made.stretch.push(row(&operated, asked));
+    }
+
+    /// The drive's own limits over its speed.
+    fn reach(&self, course: &Course) -> Vec<Reach> {
+        // Enough for a smooth line on paper, and few enough to take no time.
+        const SPEEDS: u32 = 32;
+        // More than any motor of a road vehicle gives.
+        const ALL_NM: f64 = 5000.0;
+        let Some(drive) = &self.drive else { return Vec::new() };
+        let rows = course.stretches.iter().flat_map(|s| &s.rows);
+        let fastest = rows.map(|r| r.speed_rpm).fold(0.0, f64::max);
+        let stated = self.parts.build.motor.as_ref().and_then(|m| value(&m.speed_rpm_max));
+        let most_rpm = stated.unwrap_or(fastest).max(fastest);
+        if most_rpm <= 0.0 {
+            return Vec::new();
+        }
+        (0..=SPEEDS)
+            .map(|k| most_rpm * f64::from(k) / f64::from(SPEEDS))
+            .map(|speed_rpm| Reach {
+                speed_rpm,
+                torque_nm_most: drive.operate(ALL_NM, speed_rpm).0.torque_nm,
+                torque_nm_least: drive.operate(-ALL_NM, speed_rpm).0.torque_nm,
+            })
+            .collect()
     }
 
     /// A log: what it holds is taken, what it lacks is computed from what it holds.
@@ -332,13 +394,17 @@ impl<'a> Driver<'a> {
             let torque_nm = middle(&log.torque_nm, i).or(from_wheels.map(|w| w.0));
             let speed_rpm = middle(&log.speed_rpm, i).or(from_wheels.map(|w| w.1));
             let speed_m_s = middle(&log.speed_m_s, i).unwrap_or(0.0);
+            let force_n = intervals.get(i).map_or(0.0, |w| w.force_n);
             match (torque_nm, speed_rpm) {
                 (Some(torque_nm), Some(rpm)) if self.drive.is_some() => {
-                    self.second(&mut made, duration_s, speed_m_s, torque_nm, rpm.abs());
+                    let speed_rpm = rpm.abs();
+                    let asked = Asked { duration_s, speed_m_s, force_n, torque_nm, speed_rpm };
+                    self.second(&mut made, &asked);
                 }
                 _ => made.stretch.push(Row {
                     duration_s,
                     speed_m_s,
+                    force_n,
                     torque_nm: torque_nm.unwrap_or(0.0),
                     speed_rpm: speed_rpm.unwrap_or(0.0),
                     ..Row::default()
@@ -402,13 +468,14 @@ impl<'a> Driver<'a> {
         let lever_m = (r * r - below * below).max(0.0).sqrt();
         let wheel_nm = 0.5 * vehicle.mass_kg * GRAVITY_M_S2 * lever_m;
         let mut made = Made::new("kerb", false);
-        self.second(
-            &mut made,
-            time_s,
-            0.0,
-            wheel_nm / (gearing.gear * gearing.efficiency),
-            0.0,
-        );
+        let asked = Asked {
+            duration_s: time_s,
+            speed_m_s: 0.0,
+            force_n: wheel_nm / r,
+            torque_nm: wheel_nm / (gearing.gear * gearing.efficiency),
+            speed_rpm: 0.0,
+        };
+        self.second(&mut made, &asked);
         // The driver may ask for more than there is: what there is flows, and that is no failing.
         made.missed.clear();
         for row in &mut made.stretch.rows {
@@ -527,6 +594,7 @@ impl Made {
             known: Known::ALL,
             rows: Vec::new(),
             work: None,
+            missed: Vec::new(),
         };
         Made { stretch, missed: Vec::new() }
     }
@@ -547,13 +615,14 @@ fn keep(made: Option<Made>, course: &mut Course, missed: &mut Vec<(String, Misse
     }
 }
 
-fn row(operated: &Operated, duration_s: f64, speed_m_s: f64, speed_rpm: f64) -> Row {
+fn row(operated: &Operated, asked: &Asked) -> Row {
     Row {
         time_s: 0.0,
-        duration_s,
-        speed_m_s,
+        duration_s: asked.duration_s,
+        speed_m_s: asked.speed_m_s,
+        force_n: asked.force_n,
         torque_nm: operated.torque_nm,
-        speed_rpm,
+        speed_rpm: asked.speed_rpm,
         phase_a_rms: operated.phase_a_rms,
         phase_a_rms_least: operated.phase_a_rms_least,
         frequency_hz: operated.frequency_hz,

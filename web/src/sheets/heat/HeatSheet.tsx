@@ -8,7 +8,7 @@ import { Picture } from "../../parts/Picture.tsx";
 import { Working } from "../../parts/Working.tsx";
 import { show } from "../../show.ts";
 import { systemOf } from "../../strip/Strip.tsx";
-import type { Along, Bound, Heat, Run } from "../../wire.ts";
+import type { Along, Bound, Course, Heat, Run } from "../../wire.ts";
 import { alongChart, type ChartOf, overTime, ratingsChart } from "./charts.ts";
 import { Sliders, supposed } from "./Sliders.tsx";
 
@@ -34,6 +34,7 @@ export function HeatSheet() {
       </div>
       <div class="heat-desk">
         <div class="charts">
+          {run.duty && p.duty && <Driven of={p.duty} />}
           {run.heat ? <Charts of={run} heat={run.heat} /> : <p class="note unknown">No temperature yet: the findings say what is missing</p>}
         </div>
         <div class="heat-side">
@@ -94,6 +95,20 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
         </section>
       )}
     </Suspense>
+  );
+}
+
+/** What the currents follow from: the drive over time, and the motor within its limits. */
+function Driven({ of: duty }: { of: Course }) {
+  const id = build.value ?? "";
+  const drawn = (name: string) => `/api/builds/${inAddress(id)}/drawings/${encodeURIComponent(name)}.svg`;
+  const main = duty.stretches.find((d) => d.repeats);
+  return (
+    <section>
+      <h3>The drive</h3>
+      {main && <Picture src={drawn(`duty-${main.name}`)} of={planOf.value ?? 0} what={`Speed and currents over ${main.name}`} />}
+      {duty.reach.length > 0 && <Picture src={drawn("operating")} of={planOf.value ?? 0} what="Torque and speed of the motor within its limits" />}
+    </section>
   );
 }
 

@@ -1,6 +1,5 @@
 //! What the drive cannot do, how far the battery sags, what a log leaves open.
 
-use physics::duty::chain::Limit;
 use physics::duty::ripple;
 use physics::units::{Dimension, show, show_both};
 
@@ -18,11 +17,7 @@ impl Driver<'_> {
 
     pub(super) fn judge_torque(&self, missed: &[(String, Missed, usize)], notes: &mut Notes) {
         for (name, worst, count) in missed {
-            let by = match worst.limit {
-                Limit::Voltage => "the voltage",
-                Limit::Current => "the current limit",
-                Limit::Battery => "the battery",
-            };
+            let by = worst.by();
             let message = format!(
                 "the drive falls short in {count} intervals of {name}: {} are asked at {} rev/min after {}, and {by} allows {}",
                 self.show(worst.asked_nm, Dimension::Torque),
