@@ -143,6 +143,15 @@ mod tests {
     }
 
     #[test]
+    fn a_resistance_that_does_not_rise_always_settles() {
+        // a = 0: the far temperature is the air's and I² R20 / h, at any current.
+        for current_a in [250.0, 852.0, 5000.0] {
+            let d = decay(&Fin { current_a, alpha_per_k: 0.0, ..fin(30.0) }).unwrap();
+            near(d.far_c, 30.0 + current_a * current_a * 0.272e-3 * 1.2955);
+        }
+    }
+
+    #[test]
     fn reversing_the_cable_changes_nothing() {
         let d = decay(&fin(40.0)).unwrap();
         let (a, b) = (finite_c(&d, 110.0, 60.0, 1.0, 0.3), finite_c(&d, 60.0, 110.0, 1.0, 0.7));
