@@ -69,3 +69,37 @@ test("a build that is not there gets a page that helps", async () => {
   assert.ok(await page.getByRole("link", { name: "All builds" }).isVisible());
   await context.close();
 });
+
+test("what was changed here and outside at the same time is asked about, and either may be kept", async () => {
+  const { page, context } = await pageOf();
+  await open(page, b.url, "first");
+  const write = (value) => writeFileSync(join(b.folder, "first", "build.toml"), b.text("first").replace(/^# seen .*\n|^/, `# seen ${value}\n`));
+  const dialog = page.getByRole("alertdialog", { name: "Two versions" });
+  /** Writes on the strip just when the file is changed; the program may look between the two, so again until both meet. */
+  const meet = async (marks, lengths) => {
+    for (const [i, mark] of marks.entries()) {
+      await page.locator("button.measure").first().click();
+      await page.locator("input.measure").fill(lengths[i]);
+      write(mark);
+      await page.keyboard.press("Enter");
+      if (await dialog.waitFor({ timeout: 1500 }).then(() => true, () => false)) return [mark, lengths[i]];
+      await page.waitForTimeout(600);
+    }
+    assert.fail("the two never met");
+  };
+  const [, ours] = await meet(["a", "b", "c", "d", "e", "f"], ["1.31 m", "1.32 m", "1.33 m", "1.34 m", "1.35 m", "1.36 m"]);
+  await dialog.getByRole("button", { name: "What is here" }).click();
+  await dialog.waitFor({ state: "detached" });
+  await page.waitForFunction((l) => document.querySelector(".stage")?.textContent?.includes(l), ours);
+  assert.match(b.text("first"), new RegExp(ours.replace(".", "\\.")));
+
+  const [mark, lost] = await meet(["g", "h", "i", "j", "k", "l"], ["1.41 m", "1.42 m", "1.43 m", "1.44 m", "1.45 m", "1.46 m"]);
+  await dialog.getByRole("button", { name: "What is on the disk" }).click();
+  await dialog.waitFor({ state: "detached" });
+  assert.match(b.text("first"), new RegExp(`^# seen ${mark}`));
+  assert.doesNotMatch(b.text("first"), new RegExp(lost.replace(".", "\\.")));
+  // Neither is lost: one step back is what was here.
+  await page.locator(".bar").getByRole("button", { name: "Undo" }).click();
+  await page.waitForFunction((l) => document.querySelector(".stage")?.textContent?.includes(l), lost);
+  await context.close();
+});

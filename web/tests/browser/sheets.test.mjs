@@ -1,6 +1,8 @@
 //! The sheets, each used as a person would.
 import assert from "node:assert/strict";
+import { execFileSync, spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { bench, closeChromium, open, pageOf } from "./harness.mjs";
 
@@ -13,6 +15,8 @@ async function quiet(page, text) {
     was = now;
   }
 }
+
+const hasPdftotext = spawnSync("pdftotext", ["-v"]).status === 0;
 
 let b;
 before(async () => {
@@ -143,6 +147,34 @@ test("kit, steps and trials are read, and what is in stock stays ticked", async 
   await page.waitForSelector(".trial");
   assert.match(await page.locator(".trial .limit").first().innerText(), /at most|at least|to|seen/);
   assert.deepEqual(faults, []);
+  await context.close();
+});
+
+test("sheets print black on white, without what only a screen can use", async () => {
+  const { page, context } = await pageOf({ colorScheme: "dark" });
+  for (const sheet of ["kit", "steps", "trials", "heat"]) {
+    await open(page, b.url, "orchard-truck", sheet);
+    const words = (await page.locator(".sheet h2, .sheet h3, .sheet caption").first().innerText()).trim();
+    await page.emulateMedia({ media: "print" });
+    const seen = await page.evaluate(() => {
+      const shown = (e) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== "hidden";
+      const ink = (e) => getComputedStyle(e).color;
+      return {
+        buttons: [...document.querySelectorAll("button, .tabs, .text, .bottom-note")].filter(shown).map((e) => e.textContent),
+        paper: getComputedStyle(document.documentElement).getPropertyValue("--paper").trim(),
+        ink: ink(document.querySelector(".sheet")),
+        tall: document.querySelector(".sheet").scrollHeight - document.querySelector(".sheet").clientHeight,
+      };
+    });
+    assert.deepEqual(seen.buttons, [], sheet);
+    assert.equal(seen.paper, "#fff");
+    assert.equal(seen.ink, "rgb(0, 0, 0)");
+    assert.ok(seen.tall < 2, `${sheet} is cut off by ${seen.tall} px`);
+    const file = join(b.folder, `${sheet}.pdf`);
+    await page.pdf({ path: file, format: "A4", printBackground: true });
+    if (hasPdftotext) assert.ok(execFileSync("pdftotext", [file, "-"], { encoding: "utf8" }).replace(/\s+/g, " ").includes(words.replace(/\s+/g, " ")), `${sheet}: ${words}`);
+    await page.emulateMedia({ media: "screen" });
+  }
   await context.close();
 });
 

@@ -119,10 +119,16 @@ fn photo_place(
     port: &str,
 ) -> PhotoPlaceWire {
     let stem = format!("photo-{}", port.replace('.', "-"));
+    // Of several kinds the one brought last.
     let found = ["jpg", "jpeg", "png"]
-        .map(|ending| format!("{stem}.{ending}"))
         .into_iter()
-        .find(|name| desk.document.with_file_name(name).is_file());
+        .filter_map(|ending| {
+            let name = format!("{stem}.{ending}");
+            let about = desk.document.with_file_name(&name).metadata().ok()?;
+            about.is_file().then(|| (about.modified().ok(), name))
+        })
+        .max()
+        .map(|(_, name)| name);
     let photo = given.and_then(|f| f.photo.as_ref());
     let points = photo.map_or_else(Vec::new, |photo| {
         let click = |p: &plan::given::build::PhotoPoint| {

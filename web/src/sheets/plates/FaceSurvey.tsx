@@ -9,7 +9,8 @@ import { systemOf } from "../../strip/Strip.tsx";
 import type { EditAsked, FaceSheet, Reading } from "../../wire.ts";
 import { Photo } from "./Photo.tsx";
 
-export function FaceSurvey({ of: s }: { of: FaceSheet }) {
+/** `brought` is called when a photograph was: the document did not change, but what is known of the face did. */
+export function FaceSurvey({ of: s, brought }: { of: FaceSheet; brought: () => void }) {
   const f = s.face;
   const [photo, setPhoto] = useState(s.photo.url !== null && s.photo.points.length > 0);
   const suspect = f.suspect;
@@ -37,7 +38,7 @@ export function FaceSurvey({ of: s }: { of: FaceSheet }) {
             Photograph
           </button>
         </div>
-        {photo ? <Photo of={s} /> : s.drawing && <Picture src={s.drawing} of={planned.value?.of ?? 0} what={`The face ${f.title ?? f.port} as surveyed`} />}
+        {photo ? <Photo of={s} brought={brought} /> : s.drawing && <Picture src={s.drawing} of={planned.value?.of ?? 0} what={`The face ${f.title ?? f.port} as surveyed`} />}
       </div>
       <div class="plate-side wide">
         {f.missing.length > 0 && (

@@ -8,7 +8,7 @@ import type { EditAsked, FaceSheet } from "../../wire.ts";
 
 const MOST_BYTES = 12 * 1024 * 1024;
 
-export function Photo({ of: s }: { of: FaceSheet }) {
+export function Photo({ of: s, brought }: { of: FaceSheet; brought: () => void }) {
   const [point, setPoint] = useState("");
   const [known, setKnown] = useState("");
   const [turn, setTurn] = useState(0);
@@ -23,6 +23,7 @@ export function Photo({ of: s }: { of: FaceSheet }) {
       const ending = file.type === "image/png" ? "png" : "jpg";
       await postFile(`/api/builds/${inAddress(id)}/photos/${s.photo.name}.${ending}`, file);
       setTurn(turn + 1);
+      brought();
     } catch (error) {
       say(error);
     }

@@ -25,6 +25,7 @@ const VIEW_NAMES = { grips: "Grips", drawing: "Drawing", body: "Body", survey: "
 
 const latestPlates = new Latest<Plates>((p) => { plates.value = p; }, say);
 const latestFaces = new Latest<Faces>((f) => { faces.value = f; }, say);
+const askFaces = (id: string) => latestFaces.ask(() => get<Faces>(of(id, "faces")));
 
 export function PlatesSheet() {
   const id = build.value;
@@ -38,7 +39,7 @@ export function PlatesSheet() {
       was.current = id;
     }
     latestPlates.ask(() => get<Plates>(of(id, "plates")));
-    latestFaces.ask(() => get<Faces>(of(id, "faces")));
+    askFaces(id);
   }, [id, version]);
   const here = chosen.value?.port;
   useEffect(() => {
@@ -76,7 +77,7 @@ export function PlatesSheet() {
 function OnePlate({ of: p, face }: { of: PlateSheet; face: FaceSheet | null }) {
   const [device, name] = p.port.split(".");
   const path = ["device", device ?? "", "port", name ?? "", "plate"];
-  if (view.value === "survey" && face) return <FaceSurvey of={face} />;
+  if (view.value === "survey" && face) return <FaceSurvey of={face} brought={() => { if (build.value !== null) askFaces(build.value); }} />;
   const failing = new Set(p.grips.map((g) => g.terminal).filter((t) => p.proofs.some((f) => !f.holds && new RegExp(`\\b${t.replace(/[^\w]/g, "\\$&")}\\b`).test(f.what))));
   const file = (ending: string) => p.files.find((f) => f.name.endsWith(ending))?.url;
   const version = plates.value?.version ?? 0;
