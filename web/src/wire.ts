@@ -147,6 +147,16 @@ export interface Bound {
   high_c: number | null;
 }
 
+export interface Branch {
+  name: string;
+  fuse: string | null;
+  fuse_carries_a: number | null;
+  cable: string | null;
+  cable_rating_a: number | null;
+  cable_withstand_a2s: number | null;
+  coordination: Coordination | null;
+}
+
 export interface Build {
   title: string;
   /** SHA-256 of what the plan was made from. */
@@ -219,6 +229,14 @@ export interface Choice {
   means: string;
 }
 
+export interface Circuit {
+  name: string;
+  ohm_per_v: number;
+  least_ohm: number;
+  /** Whether it is the limit of the whole, everything joined. */
+  governs: boolean;
+}
+
 /** Two versions of the files, and someone has to choose. */
 export interface Conflict {
   /** The files as they are on the disk. */
@@ -236,6 +254,39 @@ export interface ConflictAsked {
 export interface ConflictEvent {
   id: string;
   conflict: Conflict | null;
+}
+
+export interface Contactor {
+  /** The one named. */
+  part: string | null;
+  /** Greatest current it has to open against. */
+  must_break_a: number | null;
+  /** Current it closes on. */
+  must_make_a: number | null;
+  breaks_a: number | null;
+  makes_a: number | null;
+}
+
+/** Curves over each other; each point is amperes and seconds. */
+export interface Coordination {
+  fuse: string;
+  rated_a: number;
+  /** The fuse's mean melting curve. */
+  melts: ([number, number])[];
+  /** When the slowest fuse of its class has cleared. */
+  clears: ([number, number])[];
+  /** How long the cable bears a current; empty where its rating is not known. */
+  cable_bears: ([number, number])[];
+  /** Short circuits, the greatest first. */
+  faults: Rise[];
+  /** What the circuit carries, shortest first. */
+  loads: Load[];
+  trip_a: number | null;
+  trip_s: number | null;
+  /** From this current on the fuse protects the cable. */
+  guards_from_a: number | null;
+  /** The fault at which the fuse is least ahead of the cable. */
+  tightest: Tightest | null;
 }
 
 /** A corner of a closed outline and the segment that leaves it. */
@@ -283,6 +334,15 @@ export interface Device {
   name: string;
   kind: string | null;
   ports: Port[];
+}
+
+export interface Discharge {
+  resistance_ohm: number;
+  time_constant_s: number;
+  /** Heat in the resistor for as long as the pack is on. */
+  power_w: number;
+  /** Seconds and volts. */
+  curve: ([number, number])[];
 }
 
 /** The document that answers make. */
@@ -768,6 +828,15 @@ export interface Known {
   residual_mm: number;
 }
 
+export interface Load {
+  seconds: number;
+  rms_a: number;
+  /** What the fuse bears so long, again and again, where it sits. */
+  may_a: number | null;
+  /** Where in the duty it was found. */
+  stretch: string | null;
+}
+
 /** A build that was made. */
 export interface Made {
   id: string;
@@ -1052,7 +1121,9 @@ export interface Precharge {
   time_constant_s: number;
   close_s: number;
   left_v: number;
-  /** Pairs of seconds and volts on the link. */
+  /** Of what is left, what stands for ever beside the discharge resistor. */
+  standing_v: number;
+  /** Seconds and volts. */
   curve: ([number, number])[];
 }
 
@@ -1078,8 +1149,16 @@ export interface Protection {
   cable_withstand_a2s: number | null;
   precharge: Precharge | null;
   discharge_s: number | null;
+  discharge: Discharge | null;
   isolation_ohm: number | null;
+  /** Circuits and the least insulation of each to the chassis. */
+  circuits: Circuit[];
   y_energy_j: number | null;
+  /** Fuse, cable, fault and load laid over each other. */
+  coordination: Coordination | null;
+  contactor: Contactor;
+  /** Further fused circuits. */
+  branches: Branch[];
 }
 
 /** A question about a new build. */
@@ -1137,6 +1216,16 @@ export interface Reel {
   reel_mm: number;
   pieces: Piece[];
   left_mm: number;
+}
+
+export interface Rise {
+  place: string;
+  prospective_a: number;
+  /** Amperes and seconds. */
+  points: ([number, number])[];
+  /** Amperes reached when the fuse melts. */
+  let_through_a: number | null;
+  melts_s: number | null;
 }
 
 /** What a file is to its build. */
@@ -1477,6 +1566,14 @@ export interface TextAsked {
   gather?: string | null;
   /** How the tab calls itself. */
   asker?: string | null;
+}
+
+export interface Tightest {
+  current_a: number;
+  /** None: it may never clear. */
+  clears_s: number | null;
+  /** None: for ever. */
+  bears_s: number | null;
 }
 
 export interface ToLimit {

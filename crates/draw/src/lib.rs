@@ -11,6 +11,7 @@ pub mod strip;
 pub mod chart;
 pub mod profile;
 pub mod duty;
+pub mod coordination;
 pub mod single_line;
 pub mod sheets;
 pub mod duty_sheets;

@@ -410,3 +410,65 @@ pub fn ratings(plan: &Plan, run: &str) -> Option<Drawing> {
         }),
     })
 }
+
+/// Fuse, cable, faults and load of a run or a branch over each other; none where there is no fuse.
+pub fn coordination(plan: &Plan, name: &str) -> Option<Drawing> {
+    let protection = plan.protection.as_ref()?;
+    let branches = protection.branches.iter().filter_map(|b| b.coordination.as_ref());
+    let of = protection.coordination.iter().chain(branches).find(|c| c.name == name)?;
+    let guards = of.guard.as_ref().and_then(|g| {
+        let from_a = g.from_a?;
+        let words = format!(
+            "fuse protects from {}",
+            show(from_a, Dimension::Current, plan.heading.units)
+        );
+        Some(((from_a, g.from_bears_s?), words))
+    });
+    crate::coordination::coordination(&crate::coordination::Coordination {
+        fuse: of.fuse.clone(),
+        melts: of.melts.clone(),
+        clears: of.clears.clone(),
+        bears: of.bears.clone(),
+        faults: of.faults.iter().map(|f| f.points.clone()).collect(),
+        loads: of.loads.iter().map(|l| ((l.rms_a, l.seconds), l.may_a)).collect(),
+        trip: of.trip.map(|t| (t.current_a, t.seconds)),
+        guards,
+    })
+}
+
+/// Voltage of the link as it is charged through the resistor; none where that is not known.
+pub fn precharge(plan: &Plan, run: &str) -> Option<Drawing> {
+    let protection = plan.protection.as_ref().filter(|p| p.run == run)?;
+    let precharge = protection.precharge.as_ref()?;
+    let volts = plan.heading.voltage_v[1].or(plan.heading.voltage_v[0]);
+    let closes = show(precharge.close_s, Dimension::Time, plan.heading.units);
+    crate::chart::chart(&Chart {
+        upright: "link, V".to_owned(),
+        panels: vec![Panel {
+            name: format!("the contactor closes after {closes}"),
+            across: "seconds".to_owned(),
+            points: precharge.curve.clone(),
+            share: 1.0,
+            dashed: false,
+        }],
+        levels: volts.map(|v| (format!("pack {v:.0} V"), v)).into_iter().collect(),
+    })
+}
+
+/// Voltage of the link as it is discharged; none where nothing discharges it.
+pub fn discharge(plan: &Plan, run: &str) -> Option<Drawing> {
+    let protection = plan.protection.as_ref().filter(|p| p.run == run)?;
+    let discharge = protection.discharge.as_ref()?;
+    let ohm = show(discharge.resistance_ohm, Dimension::Resistance, plan.heading.units);
+    crate::chart::chart(&Chart {
+        upright: "link, V".to_owned(),
+        panels: vec![Panel {
+            name: format!("through {ohm}"),
+            across: "seconds after the contactors open".to_owned(),
+            points: discharge.curve.clone(),
+            share: 1.0,
+            dashed: false,
+        }],
+        levels: vec![("60 V".to_owned(), plan::design::protect::TOUCH_V)],
+    })
+}

@@ -10,6 +10,7 @@ use plan::design::duty::WINDOWS_S;
 use plan::design::ends::{End, Side};
 use plan::design::field::Levels;
 use plan::design::plates::Plate;
+use plan::design::protect::Protected;
 use plan::design::settle::SizedRun;
 use plan::finding::{Finding, Verdict};
 
@@ -327,9 +328,42 @@ fn rest(plan: &Plan) -> String {
         let fault = protection.fault.as_ref().map_or(String::new(), |f| {
             format!(", fault {}", show(f.prospective_a, Dimension::Current, System::Metric))
         });
-        text.push_str(&wrap(&format!("Fuse: {fuse}{carries}{fault}"), 6));
+        let guard = protection.coordination.as_ref().and_then(|c| c.guard.as_ref());
+        let guards = guard.and_then(|g| g.from_a).map_or(String::new(), |a| {
+            format!(", protects the cable from {}", show(a, Dimension::Current, System::Metric))
+        });
+        text.push_str(&wrap(&format!("Fuse: {fuse}{carries}{fault}{guards}"), 6));
+        text.push_str(&switched(protection));
     }
     text.push_str(&money(plan));
+    text
+}
+
+/// Contactor and branches in a line each, where there are any.
+fn switched(protection: &Protected) -> String {
+    let amperes = |a: f64| show(a, Dimension::Current, System::Metric);
+    let mut text = String::new();
+    let asked = &protection.contactor_asked;
+    let name = protection.contactor.as_ref().map(|c| c.row.id.as_str());
+    if name.is_some() || asked.breaks_a.is_some() {
+        let of = |what: &str, asked: Option<f64>, gives: Option<f64>| match (asked, gives) {
+            (Some(a), Some(g)) => format!(", {what} {} of {}", amperes(a), amperes(g)),
+            (Some(a), None) => format!(", {what} {}", amperes(a)),
+            (None, _) => String::new(),
+        };
+        let part = protection.contactor.as_ref();
+        let breaks = of("opens against", asked.breaks_a, part.map(|c| c.breaks_a));
+        let closes = of("closes on", asked.closes_a, part.map(|c| c.makes_a));
+        let name = name.unwrap_or("unknown");
+        text.push_str(&wrap(&format!("Contactor: {name}{breaks}{closes}"), 6));
+    }
+    for branch in &protection.branches {
+        let fuse = branch.fuse.as_ref().map_or("unknown", |f| f.row.id.as_str());
+        let carries = branch
+            .fuse_carries_a
+            .map_or(String::new(), |a| format!(", carries {} there", amperes(a)));
+        text.push_str(&wrap(&format!("Branch {}: {fuse}{carries}", branch.name), 6));
+    }
     text
 }
 

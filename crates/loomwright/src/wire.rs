@@ -3,6 +3,7 @@
 //! Keys carry their unit. A key is never renamed and never changes its meaning; new ones may appear.
 
 mod ends;
+mod protection;
 mod survey;
 mod field;
 mod duty;
@@ -24,7 +25,6 @@ use plan::Plan;
 use plan::design::ends::Side;
 use plan::design::plates::Plate;
 use plan::design::profile::{Band, Profile};
-use plan::design::protect::{Fault, Protected};
 use plan::design::settle::{Heat, SizedRun};
 use plan::figures::{Answer, Figure};
 use plan::finding::{About, Finding, Place};
@@ -35,6 +35,7 @@ use plan::verify::Judged;
 use plan::work::kit::{Item, Kind, Kit};
 use plan::work::steps::Step;
 use plan::work::trials::{self, Limit, Trial, When};
+use protection::{ProtectionWire, protection};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -360,46 +361,6 @@ struct PassWire {
     from: String,
     to: String,
     because: String,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct ProtectionWire {
-    run: String,
-    fuse: Option<String>,
-    fuse_carries_a: Option<f64>,
-    fuse_ambient_factor: Option<f64>,
-    current_a: Option<f64>,
-    /// Short circuit right behind the fuse.
-    fault_near: Option<FaultWire>,
-    /// Short circuit at the far end of the run.
-    fault: Option<FaultWire>,
-    cable_withstand_a2s: Option<f64>,
-    precharge: Option<PrechargeWire>,
-    discharge_s: Option<f64>,
-    isolation_ohm: Option<f64>,
-    y_energy_j: Option<f64>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct FaultWire {
-    resistance_ohm: f64,
-    inductance_h: f64,
-    prospective_a: f64,
-    time_constant_s: f64,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct PrechargeWire {
-    resistance_ohm: f64,
-    capacitance_f: f64,
-    energy_j: f64,
-    peak_w: f64,
-    peak_a: f64,
-    time_constant_s: f64,
-    close_s: f64,
-    left_v: f64,
-    /// Pairs of seconds and volts on the link.
-    curve: Vec<(f64, f64)>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -886,42 +847,6 @@ fn band(b: &Band) -> BandWire {
                 high_c: part.high_c,
             })
             .collect(),
-    }
-}
-
-fn protection(p: &Protected) -> ProtectionWire {
-    ProtectionWire {
-        run: p.run.clone(),
-        fuse: p.fuse.as_ref().map(|f| f.row.id.clone()),
-        fuse_carries_a: p.fuse_carries_a,
-        fuse_ambient_factor: p.fuse_ambient_factor,
-        current_a: p.current_a,
-        fault_near: p.fault_near.as_ref().map(fault),
-        fault: p.fault.as_ref().map(fault),
-        cable_withstand_a2s: p.cable_withstand_a2s,
-        precharge: p.precharge.as_ref().map(|c| PrechargeWire {
-            resistance_ohm: c.resistance_ohm,
-            capacitance_f: c.capacitance_f,
-            energy_j: c.energy_j,
-            peak_w: c.peak_w,
-            peak_a: c.peak_a,
-            time_constant_s: c.time_constant_s,
-            close_s: c.close_s,
-            left_v: c.left_v,
-            curve: c.curve.clone(),
-        }),
-        discharge_s: p.discharge_s,
-        isolation_ohm: p.isolation_ohm,
-        y_energy_j: p.y_energy_j,
-    }
-}
-
-fn fault(f: &Fault) -> FaultWire {
-    FaultWire {
-        resistance_ohm: f.resistance_ohm,
-        inductance_h: f.inductance_h,
-        prospective_a: f.prospective_a,
-        time_constant_s: f.time_constant_s,
     }
 }
 

@@ -258,6 +258,9 @@ pub(crate) fn drawing(plan: &Plan, name: &str) -> Result<Response, Refusal> {
         Some(("heat", run)) => sheets::heat(plan, run),
         Some(("along", run)) => sheets::along(plan, run),
         Some(("ratings", run)) => sheets::ratings(plan, run),
+        Some(("coordination", name)) => sheets::coordination(plan, name),
+        Some(("precharge", run)) => sheets::precharge(plan, run),
+        Some(("discharge", run)) => sheets::discharge(plan, run),
         Some(("ring", port)) => plan
             .plates
             .iter()

@@ -80,7 +80,7 @@ mod tests {
             die = "50"   #! fails crimp-die
             [run.dc.to-end]     #! close lug-temperature
             die = "50"   #! fails crimp-die
-            [protection]   #! fails fuse-carries
+            [protection]   #! fails fuse-carries; fails overload-limit
             "#,
         );
     }

@@ -50,6 +50,7 @@ mod tests {
             r#"
             [protection]
             fuse = "gR 250 A"   #! fails fuse-breaking
+            contactor = "contactor-450 500 A"
             source-resistance = "7 mohm"
             "#,
         );

@@ -49,7 +49,7 @@ mod tests {
         check(
             r#"
             [protection]
-            fuse = "gR 200 A"   #! fails fuse-carries; fails fuse-peak
+            fuse = "gR 200 A"   #! fails fuse-carries; fails fuse-peak; fails fuse-duty
             "#,
         );
     }
@@ -59,7 +59,7 @@ mod tests {
         check(
             r#"
             [protection]
-            fuse = "gR 250 A"   #! fails fuse-carries
+            fuse = "gR 250 A"   #! fails fuse-carries; fails fuse-duty
             fuse-air = "85 degC"
             "#,
         );

@@ -8,7 +8,7 @@
 
 use super::fuses::{Words, judge_demand};
 use super::{Check, Designed, below};
-use crate::design::fuse::Demand;
+use crate::design::fuse::{Demand, breaks_overload};
 use crate::finding::{Notes, Verdict};
 
 /// The rule.
@@ -26,6 +26,10 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
                 "fuse {} does not break overloads: what opens the circuit above {} is not known",
                 fuse.row.id,
                 show(judged.limit)
+            ),
+            _ if !breaks_overload(fuse) => format!(
+                "fuse {} does not break overloads: the battery's control is stated to",
+                fuse.row.id
             ),
             verdict => format!(
                 "fuse {} is rated {}, {} what the cable carries for ever where it lies, {}",
@@ -65,9 +69,15 @@ mod tests {
     fn a_short_circuit_class_leaves_it_open() {
         check(
             r#"
-            [protection]
-            fuse = "aR 350 A"   #! unknown fuse-overload
+            [protection]   #! unknown contactor-breaks
+            fuse = "aR 350 A"   #! unknown fuse-overload; unknown overload-limit
+            trip-current = absent
             "#,
         );
+    }
+
+    #[test]
+    fn a_stated_control_closes_it() {
+        holds("fuse-overload", "[protection]\nfuse = \"aR 350 A\"");
     }
 }

@@ -50,7 +50,7 @@ mod tests {
         check(
             r#"
             [protection]
-            fuse = "gR 200 A"   #! fails fuse-peak; fails fuse-carries
+            fuse = "gR 200 A"   #! fails fuse-peak; fails fuse-carries; fails fuse-duty
             "#,
         );
     }

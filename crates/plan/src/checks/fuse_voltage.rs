@@ -53,6 +53,9 @@ mod tests {
             [protection]
             discharge-time = "12 s"
             fuse = "gR 250 A"   #! fails fuse-voltage
+            contactor = "contactor-900 250 A"
+            discharge-power = "200 W"
+            isolation-alarm = "450 kohm"
             "#,
         );
     }

@@ -8,8 +8,10 @@
 use physics::units::Dimension;
 
 use super::{Check, Designed};
-use crate::design::fuse::{Demand, Judged};
-use crate::finding::{About, Notes, Verdict};
+use crate::design::coordinate::Coordination;
+use crate::design::fuse::{Asked, Demand, Judged};
+use crate::finding::{About, Finding, Notes, Place, Verdict};
+use crate::given::build::Maybe;
 use crate::given::shelf::Fuse;
 
 /// The rule.
@@ -20,36 +22,93 @@ pub(super) const CHECK: Check = Check {
     judge,
 };
 
-fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
+/// One fused circuit: the protected run, or a branch.
+pub(super) struct Fused<'a> {
+    /// "run dc", "branch heater".
+    pub(super) called: String,
+    /// Where its fuse is named, or the table.
+    pub(super) at: Place,
+    pub(super) fuse: Option<&'a Fuse>,
+    /// A fuse was named that does not exist.
+    fuse_missing: bool,
+    pub(super) asked: &'a Asked,
+    pub(super) coordination: Option<&'a Coordination>,
+    /// Whether the battery's control watches its current: the main one.
+    pub(super) is_main: bool,
+    /// The run, or the run that feeds it.
+    run: &'a str,
+}
+
+/// Every fused circuit, the main one first.
+pub(super) fn fused<'a>(designed: &Designed<'a>) -> Vec<Fused<'a>> {
     let (Some(given), Some(protected)) =
         (&designed.parts.build.protection, designed.protection)
     else {
-        return;
+        return Vec::new();
     };
-    let at = given.fuse.as_ref().map_or(given.at, |f| f.at);
-    let about = About::run(&protected.run);
-    if let Some(fuse) = &protected.fuse {
-        let message = format!("run {} has fuse {}", protected.run, fuse.row.id);
-        notes.find(check.finding(Verdict::Holds, at, message).about(about));
-        return;
-    }
-    // A name that is on no shelf has been found already.
-    if designed.parts.fuse_missing {
-        return;
-    }
-    let asked = &protected.asked;
-    let (why, hint) = if asked.current_a.is_none() {
-        ("the current is not known", "state the continuous current of the run: `current`")
-    } else if asked.voltage_v_max.is_none() {
-        ("the highest voltage is not known", "state it: `voltage-max` under [system]")
-    } else {
-        (
-            "none of the class is on the shelf",
-            "name another class, or add the fuse to parts.toml",
-        )
+    let place = |fuse: &Maybe<String>, at: Place| fuse.as_ref().map_or(at, |f| f.at);
+    let main = Fused {
+        called: format!("run {}", protected.run),
+        at: place(&given.fuse, given.at),
+        fuse: protected.fuse.as_ref(),
+        fuse_missing: designed.parts.fuse_missing,
+        asked: &protected.asked,
+        coordination: protected.coordination.as_ref(),
+        is_main: true,
+        run: &protected.run,
     };
-    let message = format!("no fuse is chosen for run {}: {why}", protected.run);
-    notes.find(check.finding(Verdict::Unknown, at, message).hint(hint).about(about).safety());
+    let branches =
+        protected.branches.iter().zip(&given.branches).map(|(branch, given)| Fused {
+            called: format!("branch {}", branch.name),
+            at: place(&given.fuse, given.at),
+            fuse: branch.fuse.as_ref(),
+            fuse_missing: branch.fuse_missing,
+            asked: &branch.asked,
+            coordination: branch.coordination.as_ref(),
+            is_main: false,
+            run: &protected.run,
+        });
+    std::iter::once(main).chain(branches).collect()
+}
+
+impl Fused<'_> {
+    /// A finding of this circuit; a branch is named before what is said of its fuse.
+    pub(super) fn finding(&self, check: &Check, verdict: Verdict, message: &str) -> Finding {
+        let message = match self.is_main {
+            true => message.to_owned(),
+            false => format!("{}: {message}", self.called),
+        };
+        check.finding(verdict, self.at, message).about(About::run(self.run))
+    }
+}
+
+fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
+    for circuit in fused(designed) {
+        let called = &circuit.called;
+        let about = About::run(circuit.run);
+        if let Some(fuse) = circuit.fuse {
+            let message = format!("{called} has fuse {}", fuse.row.id);
+            notes.find(check.finding(Verdict::Holds, circuit.at, message).about(about));
+            continue;
+        }
+        // A name that is on no shelf has been found already.
+        if circuit.fuse_missing {
+            continue;
+        }
+        let (why, hint) = if circuit.asked.current_a.is_none() {
+            ("the current is not known", "state its continuous current: `current`")
+        } else if circuit.asked.voltage_v_max.is_none() {
+            ("the highest voltage is not known", "state it: `voltage-max` under [system]")
+        } else {
+            (
+                "none of the class is on the shelf",
+                "name another class, or add the fuse to parts.toml",
+            )
+        };
+        let message = format!("no fuse is chosen for {called}: {why}");
+        let finding = check.finding(Verdict::Unknown, circuit.at, message).hint(hint);
+        notes.find(finding.about(about).safety());
+    }
 }
 
 /// What a check of one demand says.
@@ -64,7 +123,7 @@ pub(super) struct Words {
     pub(super) to_do: &'static str,
 }
 
-/// Judges one demand on the fuse, if there is one.
+/// Judges one demand on every fuse there is.
 pub(super) fn judge_demand(
     check: &Check,
     designed: &Designed<'_>,
@@ -72,33 +131,30 @@ pub(super) fn judge_demand(
     words: &Words,
     notes: &mut Notes,
 ) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
-    let Some(fuse) = &protected.fuse else { return };
-    let at = given.fuse.as_ref().map_or(given.at, |f| f.at);
-    let about = About::run(&protected.run);
-    let Some(judged) = protected.asked.judge(demand, fuse) else {
-        // A run without a stated peak has none to judge.
-        if demand != Demand::Peak {
-            let message = format!("{} of run {} is not known", words.unknown, protected.run);
-            let finding = check.finding(Verdict::Unknown, at, message).hint(words.to_know);
-            notes.find(finding.about(about).safety());
+    for circuit in fused(designed) {
+        let Some(fuse) = circuit.fuse else { continue };
+        let Some(judged) = circuit.asked.judge(demand, fuse) else {
+            // A circuit without a stated peak has none to judge.
+            if demand != Demand::Peak {
+                let message = format!("{} of {} is not known", words.unknown, circuit.called);
+                let finding = check.finding(Verdict::Unknown, circuit.at, message);
+                let finding = finding.hint(words.to_know).about(About::run(circuit.run));
+                notes.find(finding.safety());
+            }
+            continue;
+        };
+        let dimension: Dimension = judged.dimension;
+        let message = (words.says)(fuse, &judged, &|value| designed.show(value, dimension));
+        let mut finding = circuit.finding(check, judged.verdict, &message).judged(
+            judged.value,
+            judged.limit,
+            dimension,
+        );
+        if judged.verdict <= Verdict::Unknown {
+            finding = finding.hint(words.to_do);
         }
-        return;
-    };
-    let dimension: Dimension = judged.dimension;
-    let message = (words.says)(fuse, &judged, &|value| designed.show(value, dimension));
-    let mut finding = check
-        .finding(judged.verdict, at, message)
-        .judged(judged.value, judged.limit, dimension)
-        .about(about);
-    if judged.verdict <= Verdict::Unknown {
-        finding = finding.hint(words.to_do);
+        notes.find(finding);
     }
-    notes.find(finding);
 }
 
 #[cfg(test)]

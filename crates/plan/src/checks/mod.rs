@@ -115,9 +115,20 @@ mod fuse_breaking;
 mod fuse_clears;
 mod fuse_cable_withstand;
 mod fuse_overload;
+mod fuse_duty;
+mod fuse_guards;
+mod overload_limit;
+mod trip_peak;
+mod contactor_known;
+mod contactor_carries;
+mod contactor_voltage;
+mod contactor_breaks;
+mod contactor_closes;
 mod precharge_left;
 mod precharge_energy;
 mod discharge_time;
+mod discharge_power;
+mod isolation_limit;
 mod y_energy;
 mod field_levels;
 mod field_known;
@@ -364,9 +375,20 @@ pub const ALL: &[&Check] = &[
     &fuse_clears::CHECK,
     &fuse_cable_withstand::CHECK,
     &fuse_overload::CHECK,
+    &fuse_duty::CHECK,
+    &fuse_guards::CHECK,
+    &overload_limit::CHECK,
+    &trip_peak::CHECK,
+    &contactor_known::CHECK,
+    &contactor_carries::CHECK,
+    &contactor_voltage::CHECK,
+    &contactor_breaks::CHECK,
+    &contactor_closes::CHECK,
     &precharge_left::CHECK,
     &precharge_energy::CHECK,
     &discharge_time::CHECK,
+    &discharge_power::CHECK,
+    &isolation_limit::CHECK,
     &y_energy::CHECK,
     &field_known::CHECK,
     &field_outside::CHECK,

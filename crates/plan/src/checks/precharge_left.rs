@@ -1,7 +1,8 @@
 //! Pre-charge is complete when the main contactor closes.
 //!
 //! What voltage is left drives a current through the closing contacts that is limited by next to nothing, and
-//! welds them. Complete is five time constants: 0.7 % left.
+//! welds them. Complete is five time constants: 0.7 % left of what the link can reach; what a discharge resistor keeps
+//! it from reaching is judged by the current it drives, `contactor-closes`.
 //!
 //! Source: a reference design of a pre-charge circuit.
 
@@ -35,12 +36,22 @@ fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
         return;
     };
     // The assumed time is five time constants to the bit but for rounding.
-    let limit_v = volts * libm::exp(-COMPLETE_TIME_CONSTANTS) * (1.0 + 1e-9);
+    let standing_v = precharge.standing_v;
+    let share = libm::exp(-COMPLETE_TIME_CONSTANTS) * (1.0 + 1e-9);
+    let limit_v = standing_v + (volts - standing_v) * share;
     let verdict = Verdict::at_most(precharge.left_v, limit_v);
+    let standing = match 0.0 < standing_v {
+        true => format!(
+            ", {} of it for ever, for the discharge resistor draws on",
+            designed.show(standing_v, Dimension::Voltage)
+        ),
+        false => String::new(),
+    };
     let message = format!(
-        "{} are left across the contactor when it closes after {}, {} the {} of a complete pre-charge",
+        "{} are left across the contactor when it closes after {}{}, {} the {} of a complete pre-charge",
         designed.show(precharge.left_v, Dimension::Voltage),
         designed.show(precharge.close_s, Dimension::Time),
+        standing,
         below(verdict, precharge.left_v, limit_v),
         designed.show(limit_v, Dimension::Voltage),
     );

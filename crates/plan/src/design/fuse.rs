@@ -28,6 +28,8 @@ pub struct Asked {
     pub cable_rating_a: Option<f64>,
     /// Joule integral the cable withstands.
     pub cable_withstand_a2s: Option<f64>,
+    /// Whether the control is stated to open the contactors in overload.
+    pub is_tripped: bool,
 }
 
 /// One demand on the fuse.
@@ -97,6 +99,12 @@ pub fn breaks_overload(fuse: &Fuse) -> bool {
         Some('a') => false,
         _ => fuse.breaking_a_min <= 2.0 * fuse.rated_a,
     }
+}
+
+/// Whether its rating promises that it ends an overload of a cable: full range, and not made for semiconductors (R and
+/// S, IEC 60269-4).
+pub fn for_cables(fuse: &Fuse) -> bool {
+    breaks_overload(fuse) && !fuse.class.starts_with("gR") && !fuse.class.starts_with("gS")
 }
 
 /// What the fuse carries for ever in this air.
@@ -180,6 +188,8 @@ impl Asked {
                 // A rating equal to the cable's is the rule itself, so there is no margin to come close to.
                 let verdict = match breaks_overload(fuse) {
                     true => Verdict::kept(fuse.rated_a <= rating),
+                    // The other device the class asks for; `overload-limit` judges it.
+                    false if self.is_tripped => Verdict::Holds,
                     false => Verdict::Unknown,
                 };
                 let dimension = Dimension::Current;
@@ -247,6 +257,7 @@ mod tests {
             prospective_a_min: Some(3500.0),
             cable_rating_a: Some(300.0),
             cable_withstand_a2s: Some(4.0e7),
+            is_tripped: false,
         }
     }
 

@@ -17,6 +17,12 @@ pub(crate) static FIGURE: Figure = Figure {
         Input::required("resistance", Kind::Quantity(Dimension::Resistance), "of the resistor")
             .within(1e-6, 1e9),
         Input::optional(
+            "across",
+            Kind::Quantity(Dimension::Resistance),
+            "resistor across the bus while it charges, as one that discharges it is",
+        )
+        .within(1e-3, 1e12),
+        Input::optional(
             "time",
             Kind::Quantity(Dimension::Time),
             "when to tell the voltage; five time constants if left out",
@@ -30,6 +36,12 @@ pub(crate) static FIGURE: Figure = Figure {
         Output::new("time-constant", "ms", "resistance times capacitance"),
         Output::new("voltage", "V", "on the bus at the time"),
         Output::new("remaining", "V", "still missing at the time"),
+        Output::new(
+            "standing",
+            "V",
+            "missing for ever, for the resistor across the bus draws on",
+        ),
+        Output::new("heat", "J", "turned into heat in the resistor up to the time"),
     ],
     example: &[("capacitance", "1 mF"), ("voltage", "400 V"), ("resistance", "50 ohm")],
     compute,
@@ -40,6 +52,7 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         capacitance_f: inputs.number("capacitance"),
         voltage_v: inputs.number("voltage"),
         resistance_ohm: inputs.number("resistance"),
+        across_ohm: inputs.number_if("across"),
     };
     let given = inputs.number_if("time");
     let time_s = given.unwrap_or(5.0 * bus.time_constant_s());
@@ -51,6 +64,8 @@ fn compute(inputs: &Inputs) -> Result<Outcome, FigureError> {
         .one("time-constant", 1000.0 * bus.time_constant_s())
         .one("voltage", voltage)
         .one("remaining", bus.voltage_v - voltage)
+        .one("standing", bus.voltage_v - bus.settles_v())
+        .one("heat", bus.energy_by_j(time_s))
         .note_if(given.is_none(), "no time given: voltage after five time constants")
         .note("a load left on the bus keeps it from reaching the supply voltage"))
 }

@@ -696,8 +696,55 @@ pub struct Protection {
     pub discharge_ohm: Maybe<f64>,
     /// `discharge-time`: within which the link must be under 60 V, s.
     pub discharge_s: Maybe<f64>,
+    /// `discharge-power`: rating of that resistor, W.
+    pub discharge_w: Maybe<f64>,
     /// `y-capacitance`: in all, to the chassis, F.
     pub y_capacitance_f: Maybe<f64>,
+    /// `contactor`: shelf id.
+    pub contactor: Maybe<String>,
+    /// `trip-current`: above it the battery's control opens the contactors, A.
+    pub trip_a: Maybe<f64>,
+    /// `trip-time`: until the contacts are open, s.
+    pub trip_s: Maybe<f64>,
+    /// `fuse-cycles`: how often the fuse bears the peaks.
+    pub fuse_cycles: Maybe<u32>,
+    /// `ac-protected`: whether the AC side may be held to the DC limit of isolation.
+    pub ac_protected: Maybe<bool>,
+    /// `isolation-alarm`: insulation at which the monitor warns, ohm.
+    pub isolation_alarm_ohm: Maybe<f64>,
+    /// `[[protection.branch]]`.
+    pub branches: Vec<BranchGiven>,
+}
+
+/// `[[protection.branch]]`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BranchGiven {
+    /// Where it stands.
+    pub at: Place,
+    /// `name`: what it feeds.
+    pub name: Maybe<String>,
+    /// `cable`: family.
+    pub cable: Maybe<String>,
+    /// `conductor`: size.
+    pub conductor: Maybe<ConductorSize>,
+    /// `length`, one way, mm.
+    pub length_mm: Maybe<f64>,
+    /// `air`, degC.
+    pub air_c: Maybe<f64>,
+    /// `rating`: what the cable carries for ever, A.
+    pub rating_a: Maybe<f64>,
+    /// `current`, A.
+    pub current_a: Maybe<f64>,
+    /// `peak`, A.
+    pub peak_a: Maybe<f64>,
+    /// `peak-time`, s.
+    pub peak_s: Maybe<f64>,
+    /// `fuse`: shelf id; chosen where absent.
+    pub fuse: Maybe<String>,
+    /// `fuse-class`: class to choose from.
+    pub fuse_class: Maybe<String>,
+    /// `fuse-air`: air around the fuse, degC.
+    pub fuse_air_c: Maybe<f64>,
 }
 
 /// `[vehicle]`.

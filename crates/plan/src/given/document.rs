@@ -8,9 +8,9 @@ use sha2::{Digest, Sha256};
 use toml::de::DeTable;
 
 use super::build::{
-    At, BatteryGiven, Block, Build, Device, DutyGiven, EndGiven, FieldPointGiven, MotorGiven,
-    PlateGiven, Port, Protection, Run, SectionGiven, Surroundings, SystemGiven, VehicleGiven,
-    Workshop,
+    At, BatteryGiven, Block, BranchGiven, Build, Device, DutyGiven, EndGiven, FieldPointGiven,
+    MotorGiven, PlateGiven, Port, Protection, Run, SectionGiven, Surroundings, SystemGiven,
+    VehicleGiven, Workshop,
 };
 use super::connect;
 use super::cycles::CYCLES;
@@ -559,12 +559,16 @@ fn read_protection<'t>(
 ) -> Protection {
     let at = reader.place(&span);
     let mut f = Fields::new(reader, &keys::PROTECTION, "protection", table);
-    Protection {
+    let mut protection = Protection {
         at,
         run: f.text("run"),
         fuse: f.text("fuse"),
         fuse_class: f.text("fuse-class"),
         fuse_air_c: f.quantity("fuse-air"),
+        contactor: f.text("contactor"),
+        trip_a: f.quantity("trip-current"),
+        trip_s: f.quantity("trip-time"),
+        fuse_cycles: f.count("fuse-cycles"),
         source_resistance_ohm: f.quantity("source-resistance"),
         source_inductance_h: f.quantity("source-inductance"),
         capacitance_f: f.quantity("capacitance"),
@@ -573,6 +577,47 @@ fn read_protection<'t>(
         precharge_s: f.quantity("precharge-time"),
         discharge_ohm: f.quantity("discharge-resistance"),
         discharge_s: f.quantity("discharge-time"),
+        discharge_w: f.quantity("discharge-power"),
         y_capacitance_f: f.quantity("y-capacitance"),
+        ac_protected: f.truth("ac-protected"),
+        isolation_alarm_ohm: f.quantity("isolation-alarm"),
+        branches: Vec::new(),
+    };
+    let branches = f.rows("branch");
+    let reader = f.reader;
+    if let Some((span, _)) = branches.get(BRANCHES_MAX) {
+        let message = format!("there are more than {BRANCHES_MAX} branches");
+        reader.error(span.clone(), message, Some("what follows is not read".to_owned()));
+    }
+    let branches = branches.into_iter().take(BRANCHES_MAX);
+    protection.branches = branches.map(|(span, t)| read_branch(reader, span, t)).collect();
+    protection
+}
+
+/// More branches than any vehicle has.
+const BRANCHES_MAX: usize = 20;
+
+fn read_branch<'t>(
+    reader: &mut Reader<'t>,
+    span: Range<usize>,
+    table: &DeTable<'t>,
+) -> BranchGiven {
+    let at = reader.place(&span);
+    let mut f = Fields::new(reader, &keys::BRANCH, "protection.branch", table);
+    f.need("name", span);
+    BranchGiven {
+        at,
+        name: f.text("name"),
+        cable: f.text("cable"),
+        conductor: f.size("conductor"),
+        length_mm: f.quantity("length"),
+        air_c: f.quantity("air"),
+        rating_a: f.quantity("rating"),
+        current_a: f.quantity("current"),
+        peak_a: f.quantity("peak"),
+        peak_s: f.quantity("peak-time"),
+        fuse: f.text("fuse"),
+        fuse_class: f.text("fuse-class"),
+        fuse_air_c: f.quantity("fuse-air"),
     }
 }

@@ -144,12 +144,14 @@ pub const SCREENS: Words<Screen> = &[
 mod driving;
 mod face;
 mod field;
+mod protection;
 
 pub use driving::{BATTERY, DUTY, HARD, LOGGED, MOTOR, MOTOR_KINDS, VEHICLE};
 pub use face::{
     FACE, FACE_EDGE, FACE_OUTLINE, FACE_PHOTO, FACE_PHOTO_POINT, FACE_POINT, FACE_READING,
 };
 pub use field::{FIELD, FIELD_POINT};
+pub use protection::{BRANCH, PROTECTION};
 
 const fn key(name: &'static str, kind: Kind, example: &'static str, what: &'static str) -> Key {
     Key { name, kind, example, what }
@@ -791,73 +793,6 @@ pub const END: Table = Table {
     ],
 };
 
-/// `[protection]`.
-pub const PROTECTION: Table = Table {
-    path: "protection",
-    what: "Protection of the DC side",
-    inner: &[],
-    keys: &[
-        key("run", Kind::Text, r#""dc""#, "the DC run protected"),
-        key("fuse", Kind::Text, r#""aR 250 A""#, "shelf id; chosen where absent"),
-        key("fuse-class", Kind::Text, r#""aR""#, "class to choose from"),
-        key("fuse-air", celsius(-60.0, 150.0), r#""60 degC""#, "air around the fuse"),
-        key(
-            "source-resistance",
-            Kind::Quantity(Dimension::Resistance, 1e-5, 10.0),
-            r#""60 mohm""#,
-            "of the pack with its leads",
-        ),
-        key(
-            "source-inductance",
-            Kind::Quantity(Dimension::Inductance, 1e-9, 1e-2),
-            r#""5 uH""#,
-            "of the pack with its leads",
-        ),
-        key(
-            "capacitance",
-            Kind::Quantity(Dimension::Capacitance, 1e-9, 1.0),
-            r#""1200 uF""#,
-            "all DC links behind the pre-charge together",
-        ),
-        key(
-            "precharge-resistance",
-            Kind::Quantity(Dimension::Resistance, 0.1, 1e6),
-            r#""60 ohm""#,
-            "pre-charge resistor",
-        ),
-        key(
-            "precharge-energy",
-            Kind::Quantity(Dimension::Energy, 0.01, 1e6),
-            r#""300 J""#,
-            "pulse energy the resistor is rated for",
-        ),
-        key(
-            "precharge-time",
-            Kind::Quantity(Dimension::Time, 1e-3, 600.0),
-            r#""0.5 s""#,
-            "after which the main contactor closes",
-        ),
-        key(
-            "discharge-resistance",
-            Kind::Quantity(Dimension::Resistance, 1.0, 1e8),
-            r#""33 kohm""#,
-            "always across the link",
-        ),
-        key(
-            "discharge-time",
-            Kind::Quantity(Dimension::Time, 0.01, 3600.0),
-            r#""120 s""#,
-            "within which the link must be under 60 V",
-        ),
-        key(
-            "y-capacitance",
-            Kind::Quantity(Dimension::Capacitance, 1e-12, 1e-3),
-            r#""0.4 uF""#,
-            "to the chassis, all together",
-        ),
-    ],
-};
-
 /// `[prices]`: any name of the kit list.
 pub const PRICES: Table = Table {
     path: "prices",
@@ -896,6 +831,7 @@ pub const TABLES: &[Table] = &[
     SECTION,
     END,
     PROTECTION,
+    BRANCH,
     FIELD,
     FIELD_POINT,
     PRICES,

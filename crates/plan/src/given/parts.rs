@@ -10,7 +10,8 @@ use super::build::{
 };
 use super::nearest::nearest;
 use super::shelf::{
-    BoltClass, Cable, Crimp, Fuse, Grip, KeptPlate, Lug, Material, Oring, Row, Shelf, Sleeve,
+    BoltClass, Cable, Contactor, Crimp, Fuse, Grip, KeptPlate, Lug, Material, Oring, Row,
+    Shelf, Sleeve,
 };
 use crate::finding::{About, Finding, Notes, Place, Verdict};
 
@@ -35,6 +36,10 @@ pub struct Parts<'a> {
     pub fuse: Option<&'a Fuse>,
     /// A fuse was named that does not exist.
     pub fuse_missing: bool,
+    /// The contactor the build names.
+    pub contactor: Option<&'a Contactor>,
+    /// The fuses of the branches, in their order: named, and found.
+    pub branch_fuses: Vec<(bool, Option<&'a Fuse>)>,
     /// All ports, in the order written.
     pub ports: Vec<PortParts<'a>>,
     /// Runs whose two ports exist, in the order written.
@@ -185,6 +190,24 @@ pub fn resolve<'a>(build: &'a Build, shelf: &'a Shelf, notes: &mut Notes) -> Par
     let runs = look.runs(build, &ports, units);
     let fuse_named = build.protection.as_ref().and_then(|p| p.fuse.as_ref());
     let fuse = look.part("fuse", &shelf.fuses, |f| &f.row, fuse_named, &About::default());
+    let contactor_named = build.protection.as_ref().and_then(|p| p.contactor.as_ref());
+    let contactor = look.part(
+        "contactor",
+        &shelf.contactors,
+        |c| &c.row,
+        contactor_named,
+        &About::default(),
+    );
+    let branches = build.protection.iter().flat_map(|p| &p.branches);
+    let branch_fuses = branches
+        .map(|b| {
+            let named = b.fuse.as_ref();
+            (
+                named.is_some(),
+                look.part("fuse", &shelf.fuses, |f| &f.row, named, &About::default()),
+            )
+        })
+        .collect();
     let parts = Parts {
         build,
         shelf,
@@ -195,6 +218,8 @@ pub fn resolve<'a>(build: &'a Build, shelf: &'a Shelf, notes: &mut Notes) -> Par
         voltage_v: build.system.voltage_v.as_ref().map(|v| v.value),
         fuse_missing: fuse_named.is_some() && fuse.is_none(),
         fuse,
+        contactor,
+        branch_fuses,
         ports,
         runs,
     };

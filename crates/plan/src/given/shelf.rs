@@ -400,6 +400,25 @@ pub struct Fuse {
     pub stud: Option<String>,
 }
 
+/// A DC contactor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Contactor {
+    /// Identity and standing; the id is "<family> <rating> A": "contactor-450 250 A".
+    pub row: Row,
+    /// Continuous current.
+    pub rated_a: f64,
+    /// Rated voltage, DC.
+    pub voltage_v_dc: f64,
+    /// Greatest current it opens at that voltage, a few times in its life.
+    pub breaks_a: f64,
+    /// Greatest current it closes on without welding.
+    pub makes_a: f64,
+    /// Points of what it carries closed: seconds and amperes, longest time first.
+    pub carry_curve: Vec<(f64, f64)>,
+    /// Stud thread of its terminals.
+    pub stud: Option<String>,
+}
+
 /// A plate that was made and proven once, kept to be used again; its own coordinates, seen from outside.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeptPlate {
@@ -517,6 +536,8 @@ pub struct Shelf {
     pub classes: Vec<BoltClass>,
     /// Fuses.
     pub fuses: Vec<Fuse>,
+    /// Contactors.
+    pub contactors: Vec<Contactor>,
     /// Plates the shop has kept.
     pub plates: Vec<KeptPlate>,
     /// Sources.

@@ -76,6 +76,7 @@ part!(ThreadHoles, "holes", holes);
 part!(Material, "material", materials);
 part!(BoltClass, "class", classes);
 part!(Fuse, "fuse", fuses);
+part!(Contactor, "contactor", contactors);
 
 /// Numbers as words of one line.
 struct Words(System);
@@ -889,11 +890,66 @@ impl Kept for Fuse {
             ("breaking-min", self.breaking_a_min),
             ("breaking", self.breaking_a),
         );
-        let falls = |pair: &[(f64, f64)]| pair[1].0 < pair[0].0 && pair[0].1 < pair[1].1;
-        if self.melting_curve.len() < 2 || !self.melting_curve.windows(2).all(falls) {
-            let message = "`melting-curve` needs two points or more, the longest time first, and more current in less time";
-            faults.push(("melting-curve", message.to_owned()));
+        falling(&mut faults, "melting-curve", &self.melting_curve);
+        faults
+    }
+}
+
+/// A fault unless there are two points or more, the longest time first, and more current in less time.
+fn falling(
+    faults: &mut Vec<(&'static str, String)>,
+    field: &'static str,
+    curve: &[(f64, f64)],
+) {
+    let falls = |pair: &[(f64, f64)]| pair[1].0 < pair[0].0 && pair[0].1 < pair[1].1;
+    if curve.len() < 2 || !curve.windows(2).all(falls) {
+        let message = format!(
+            "`{field}` needs two points or more, the longest time first, and more current in less time"
+        );
+        faults.push((field, message));
+    }
+}
+
+impl Contactor {
+    fn in_words(&self, w: &Words) -> String {
+        format!(
+            "{} DC, opens {}, closes on {}{}",
+            w.say(self.voltage_v_dc, D::Voltage),
+            w.say(self.breaks_a, D::Current),
+            w.say(self.makes_a, D::Current),
+            self.stud.as_ref().map_or_else(String::new, |stud| format!(", bolted {stud}")),
+        )
+    }
+}
+
+impl Kept for Contactor {
+    kept!(contactors);
+    fn read(d: &mut Draft<'_>, was: Option<&Self>, row: Row) -> Self {
+        let amperes = |name, key| number(name, key, D::Current);
+        Contactor {
+            row,
+            rated_a: d.number(amperes("rated", "rated_a"), was.map(|w| w.rated_a)),
+            voltage_v_dc: d.number(
+                number("voltage", "voltage_v_dc", D::Voltage),
+                was.map(|w| w.voltage_v_dc),
+            ),
+            breaks_a: d.number(amperes("breaks", "breaks_a"), was.map(|w| w.breaks_a)),
+            makes_a: d.number(amperes("makes", "makes_a"), was.map(|w| w.makes_a)),
+            carry_curve: d.list(
+                "carry-curve",
+                "carry_curve_s_a",
+                was.map(|w| &w.carry_curve),
+                melting_item,
+            ),
+            stud: d.text_or("stud", was.and_then(|w| w.stud.as_ref())),
         }
+    }
+    fn title(&self) -> String {
+        format!("contactor, {} A, {} V DC", self.rated_a, self.voltage_v_dc)
+    }
+    fn faults(&self, _: &Shelf) -> Vec<(&'static str, String)> {
+        let mut faults = Vec::new();
+        falling(&mut faults, "carry-curve", &self.carry_curve);
         faults
     }
 }

@@ -106,6 +106,7 @@ pub fn looked_for(shelf: &Shelf, words: &str, system: System) -> Vec<ShelfHit> {
     search.kind::<BoltClass>();
     search.kind::<Oring>();
     search.kind::<Fuse>();
+    search.kind::<Contactor>();
     search.kind::<Material>();
     search.kind::<Insulation>();
     search.kind::<Conductor>();

@@ -51,7 +51,7 @@ macro_rules! shipped {
 type Shipped = (fn(&str, &[String], &mut Shelf, &mut Vec<RowError>), &'static str);
 
 /// The shipped files, those referred to before those that refer to them.
-const SHIPPED: [Shipped; 15] = [
+const SHIPPED: [Shipped; 16] = [
     (read_file::<Conductor>, shipped!("conductors")),
     (read_file::<Insulation>, shipped!("insulations")),
     (read_file::<Material>, shipped!("materials")),
@@ -67,6 +67,7 @@ const SHIPPED: [Shipped; 15] = [
     (read_file::<ThreadHoles>, shipped!("holes")),
     (read_file::<BoltClass>, shipped!("classes")),
     (read_file::<Fuse>, shipped!("fuses")),
+    (read_file::<Contactor>, shipped!("contactors")),
 ];
 
 fn read_shipped() -> (Shelf, Vec<RowError>) {
@@ -226,6 +227,7 @@ pub fn kinds() -> Vec<(&'static str, Vec<&'static str>)> {
         keys::<Material>(),
         keys::<BoltClass>(),
         keys::<Fuse>(),
+        keys::<Contactor>(),
         keys::<KeptPlate>(),
     ]
 }
@@ -235,7 +237,7 @@ type ShopKind =
     (&'static str, fn(&Spanned<DeValue<'_>>, &[String], &mut Shelf, &mut Vec<RowError>));
 
 /// The kinds a shop may add to, those referred to before those that refer to them.
-const KINDS: [ShopKind; 16] = [
+const KINDS: [ShopKind; 17] = [
     (Conductor::KIND, read_kind::<Conductor>),
     (Insulation::KIND, read_kind::<Insulation>),
     (Material::KIND, read_kind::<Material>),
@@ -251,6 +253,7 @@ const KINDS: [ShopKind; 16] = [
     (ThreadHoles::KIND, read_kind::<ThreadHoles>),
     (BoltClass::KIND, read_kind::<BoltClass>),
     (Fuse::KIND, read_kind::<Fuse>),
+    (Contactor::KIND, read_kind::<Contactor>),
     (KeptPlate::KIND, read_kind::<KeptPlate>),
 ];
 
