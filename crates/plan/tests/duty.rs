@@ -172,7 +172,11 @@ fn hard_cases_stand_beside_the_drive() {
     // The cycle turns the motor at 9792 rev/min.
     assert_eq!(verdict(&plan, "speed-reachable"), Some(Verdict::Fails));
     let heat = plan.sizes[0].heat.as_ref().unwrap();
-    assert_eq!(heat.driven.as_ref().unwrap().curves.len(), 5);
+    let driven = heat.driven.as_ref().unwrap();
+    assert_eq!(driven.curves.len(), 5);
+    // The drawing reaches the number that stands beside it, and not above.
+    let drawn = driven.curves.iter().flat_map(|(_, curve)| curve).map(|(_, c)| *c);
+    assert_eq!(drawn.fold(0.0, f64::max), driven.hottest_c);
     // Without a greatest speed it is asked for.
     let plan = planned(&CHAIN.replace("cycle = ", "hard = [\"top-speed\"]\ncycle = "));
     assert_eq!(verdict(&plan, "top-speed-unknown"), Some(Verdict::Unknown));

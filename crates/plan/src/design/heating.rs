@@ -218,7 +218,7 @@ impl Heating {
                 }
             }
             let end_s = curve.last().map_or(0.0, |p| p.time_s);
-            driven.curves.push((one.name.clone(), sampled(&curve, end_s, DRIVEN_POINTS)));
+            driven.curves.push((one.name.clone(), peaked(&curve, end_s, DRIVEN_POINTS)));
         }
         driven
     }
@@ -346,6 +346,19 @@ fn sampled(curve: &[Point], until_s: f64, points: usize) -> Vec<(f64, f64)> {
             (t, at(curve, t))
         })
         .collect()
+}
+
+/// The same, and the hottest point between them: a drawing must not stay below the number beside it.
+fn peaked(curve: &[Point], until_s: f64, points: usize) -> Vec<(f64, f64)> {
+    let mut all = sampled(curve, until_s, points);
+    let hottest = curve.iter().reduce(|a, b| if a.hottest_c < b.hottest_c { b } else { a });
+    if let Some(hottest) = hottest {
+        let after = all.partition_point(|(time_s, _)| *time_s < hottest.time_s);
+        if all.get(after).is_none_or(|(time_s, _)| hottest.time_s < *time_s) {
+            all.insert(after, (hottest.time_s, hottest.hottest_c));
+        }
+    }
+    all
 }
 
 fn at(curve: &[Point], time_s: f64) -> f64 {
