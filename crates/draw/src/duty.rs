@@ -166,15 +166,18 @@ pub fn tracks(of: &Tracks) -> Option<Drawing> {
             Axes { x: (0.0, last), y: ticks(low, high, 4.0), top, bottom: top + TRACK_MM };
         sheet.text(at(LEFT, top - 1.8), &track.name, SMALL.in_colour(GREY));
         axes.grid(&mut sheet, &along);
+        axes.curve(&mut sheet, &thinned(&track.points, COLUMNS), CURVE);
         if let Some((name, value)) = level {
             let line = (axes.place(0.0, *value), axes.place(last, *value));
             sheet.line(line.0, line.1, Pen { colour: RED, ..DASHED });
+            // Above the line where there is room, and never under the curve.
+            let down = if line.0.y - top < 4.0 { 3.2 } else { -1.0 };
             let from = RIGHT - 2.0 - width_mm(name, SMALL);
-            let paper = (at(from - 0.5, line.0.y + 0.6), at(RIGHT - 1.5, line.0.y + 3.6));
+            let y = line.0.y + down;
+            let paper = (at(from - 0.5, y - 2.2), at(RIGHT - 1.5, y + 0.6));
             sheet.rect(paper.0, paper.1, Some(PAPER), None);
-            sheet.text(at(from, line.0.y + 2.9), name, SMALL.in_colour(RED));
+            sheet.text(at(from, y), name, SMALL.in_colour(RED));
         }
-        axes.curve(&mut sheet, &thinned(&track.points, COLUMNS), CURVE);
         if i + 1 == drawn.len() {
             axes.numbers(&mut sheet, &along, &of.across);
         }
@@ -222,10 +225,12 @@ fn name_point(sheet: &mut Sheet, place: Place, name: &str) {
     let width = width_mm(name, SMALL);
     let from =
         if place.x + 2.0 + width < RIGHT { place.x + 2.0 } else { place.x - 2.0 - width };
-    let paper = (at(from - 0.4, place.y - 2.4), at(from + width + 0.4, place.y + 1.2));
+    // Above the ring, so that a limit that runs through it is not cut.
+    let y = place.y - 2.0;
+    let paper = (at(from - 0.4, y - 2.3), at(from + width + 0.4, y + 0.5));
     sheet.rect(paper.0, paper.1, Some(PAPER), None);
     sheet.circle(place, 1.1, Some(PAPER), Some(Pen { colour: INK, width: 0.35, dash: None }));
-    sheet.text(at(from, place.y + 0.9), name, SMALL);
+    sheet.text(at(from, y), name, SMALL);
 }
 
 /// What the signs mean, at the top.

@@ -73,7 +73,8 @@ fn near(stretch: &Stretch, limit_a: f64) -> bool {
 /// Torque and speed of the motor, with what it can give; none where it is not computed.
 pub fn operating(plan: &Plan) -> Option<Drawing> {
     let course = plan.course.as_ref()?;
-    if course.reach.is_empty() {
+    let turns = |r: &Row| r.torque_nm != 0.0 && r.speed_rpm != 0.0;
+    if !course.stretches.iter().flat_map(|s| &s.rows).any(turns) {
         return None;
     }
     let (unit, per_nm) = match plan.heading.units {

@@ -311,3 +311,59 @@ proptest! {
         }
     }
 }
+
+/// What the drive can give, and what it was asked in vain, are kept for who draws them.
+#[test]
+fn the_reach_of_the_drive_bounds_what_it_gave() {
+    let plan = planned(CHAIN);
+    let course = plan.course.as_ref().unwrap();
+    assert!(course.reach.is_empty(), "without a current limit a slow motor knows no end");
+    // Too weak a motor for a steep climb, and for the cycle's end.
+    let text = CHAIN
+        .replace("pole-pairs", "current-max = \"90 A\"\nspeed-max = \"14000 rpm\"\npole-pairs")
+        .replace(
+            "[duty]",
+            "[duty]\nhard = [\"climb\"]\ngrade = \"25 %\"\nclimb-speed = \"50 km/h\"",
+        );
+    let plan = planned(&text);
+    let course = plan.course.as_ref().unwrap();
+    assert_eq!(course.current_a_rms_max, Some(90.0));
+    let reach = &course.reach;
+    assert!(reach[0].speed_rpm == 0.0 && reach.last().unwrap().speed_rpm == 14_000.0);
+    assert!(reach.windows(2).all(|w| w[1].torque_nm_most <= w[0].torque_nm_most + 0.25));
+    // At standstill the voltage does not matter: 90 A along the best angle. Read off the closed form of least current,
+    // id = (ψ − √(ψ² + 8 (Lq − Ld)² I²)) / (4 (Lq − Ld)), T = 1.5 p [ψ iq + (Ld − Lq) id iq], with peak values.
+    let (p, ld, lq, flux, i) = (3.0, 0.37e-3, 1.2e-3, 0.066, 90.0 * 2f64.sqrt());
+    let apart: f64 = lq - ld;
+    let id = (flux - (flux * flux + 8.0 * apart * apart * i * i).sqrt()) / (4.0 * apart);
+    let iq = (i * i - id * id).sqrt();
+    let torque = 1.5 * p * (flux * iq - apart * id * iq);
+    assert!(
+        (0.0..0.26).contains(&(torque - reach[0].torque_nm_most)),
+        "{torque} {:?}",
+        reach[0]
+    );
+    let climb = course.stretches.iter().find(|s| s.name == "climb").unwrap();
+    let missed = climb.missed.first().expect("25 % is too steep for it");
+    assert!(missed.left_nm < missed.asked_nm && missed.by() == "the current limit");
+    // The force of the climb: m g sin a and the road load at 50 km/h, by hand within a few parts in a hundred.
+    let slope = 1600.0 * 9.81 * 0.25 / (1.0f64 + 0.0625).sqrt();
+    assert!((climb.rows[0].force_n / (slope + 240.0) - 1.0).abs() < 0.03);
+    // Every second lies within what the drive gives at the nearest speed, but for its course between two of them.
+    for row in course.stretches.iter().flat_map(|s| &s.rows) {
+        let above = reach.iter().rev().find(|r| r.speed_rpm <= row.speed_rpm).unwrap();
+        assert!(row.torque_nm <= above.torque_nm_most + 0.25, "{row:?} {above:?}");
+    }
+}
+
+#[test]
+fn a_kerb_beyond_the_motor_is_kept_and_no_failing() {
+    let text = CHAIN
+        .replace("pole-pairs", "current-max = \"90 A\"\npole-pairs")
+        .replace("cycle = \"wltc-3b\"", "hard = [\"kerb\"]");
+    let plan = planned(&text);
+    let kerb = &plan.course.as_ref().unwrap().stretches[0];
+    assert_eq!(kerb.missed.len(), 1);
+    assert!(kerb.rows[0].force_n > 5000.0);
+    assert!(verdict(&plan, "torque-reachable") != Some(Verdict::Fails));
+}

@@ -35,10 +35,14 @@ pub(crate) fn write(words: &Words<'_>, pages: &mut Pages) {
             "",
             "Operating points of the motor within the limits of the drive",
         );
-        pages.quiet(
-            "Every dot is an interval of the duty, every ring the greatest torque of a hard case. The line is what motor, \
-             inverter and battery give together, the sag of the battery included.",
-        );
+        let line = if course.reach.is_empty() {
+            "No limit is drawn, for the motor's greatest current is not stated."
+        } else {
+            "The line is what motor, inverter and battery give together, the sag of the battery included."
+        };
+        pages.quiet(&format!(
+            "Every dot is an interval of the duty, every ring the greatest torque of a hard case. {line}"
+        ));
     }
     flows(words, pages);
     for stretch in course.stretches.iter().filter(|s| !s.repeats) {

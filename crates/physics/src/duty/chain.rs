@@ -98,6 +98,32 @@ impl Drive {
         (best, Some(limit))
     }
 
+    /// The greatest torque at a speed, or the least where `guess_nm` is negative, to within a tolerance.
+    ///
+    /// A good guess, such as the answer at a speed near by, spares most of the work. What has no end below ten times
+    /// the largest motor of a road vehicle is given as that end.
+    pub fn torque_limit_nm(&self, speed_rpm: f64, guess_nm: f64, within_nm: f64) -> f64 {
+        const END_NM: f64 = 50_000.0;
+        let sign = 1f64.copysign(guess_nm);
+        let can = |nm: f64| self.settle(sign * nm, speed_rpm).is_ok();
+        let step = guess_nm.abs().max(8.0 * within_nm);
+        // A bracket about the guess, opened until it holds the limit.
+        let (mut low, mut high) = (guess_nm.abs(), guess_nm.abs());
+        let mut open = 0.02 * step;
+        while can(high) && high < END_NM {
+            (low, high, open) = (high, high + open, 4.0 * open);
+        }
+        open = 0.02 * step;
+        while low > 0.0 && !can(low) {
+            (high, low, open) = (low, (low - open).max(0.0), 4.0 * open);
+        }
+        while within_nm < high - low {
+            let middle = 0.5 * (low + high);
+            if can(middle) { low = middle } else { high = middle }
+        }
+        sign * low
+    }
+
     /// The voltage under load and the current that makes it, found by turns.
     fn settle(&self, torque_nm: f64, speed_rpm: f64) -> Result<Operated, Limit> {
         let mut dc_v = self.battery.open_v;
@@ -189,6 +215,27 @@ mod tests {
             let (it, limit) = stiff(v).operate(t, n);
             assert!(limit.is_none() && (it.phase_a_rms - phase).abs() < 6e-4);
             assert!((it.dc_a - dc).abs() < 6e-3, "{it:?}");
+        }
+    }
+
+    #[test]
+    fn the_limit_of_torque_is_that_of_operating() {
+        let drive = Drive {
+            current_a_rms_max: 280.0,
+            battery: Battery { open_v: 350.0, resistance_ohm: 0.1 },
+            ..stiff(350.0)
+        };
+        for speed_rpm in [0.0, 1500.0, 5000.0, 12_000.0] {
+            for sign in [1.0, -1.0] {
+                let exact = drive.operate(sign * 5000.0, speed_rpm).0.torque_nm;
+                for guess in [1.0, 60.0, 900.0] {
+                    let found = drive.torque_limit_nm(speed_rpm, sign * guess, 0.05);
+                    assert!(
+                        (found - exact).abs() <= 0.05,
+                        "{speed_rpm} {guess}: {found} {exact}"
+                    );
+                }
+            }
         }
     }
 

@@ -7,7 +7,7 @@
 mod judge;
 mod setup;
 
-use physics::duty::chain::{Drive, Limit, Operated};
+use physics::duty::chain::{Drive, Limit, Machine, Operated};
 use physics::duty::ripple;
 use physics::duty::vehicle::{GRAVITY_M_S2, Interval, Moment, Vehicle, Work, work};
 use physics::duty::windows::Piece;
@@ -24,7 +24,8 @@ use crate::given::parts::Parts;
 pub struct Course {
     /// The drive that is repeated, if there is one, then the hard cases.
     pub stretches: Vec<Stretch>,
-    /// What the drive can give, from standstill to its greatest speed; empty where no motor is computed.
+    /// What the drive can give, from standstill to its greatest speed; empty where no motor is computed or no
+    /// current limit of it is known.
     pub reach: Vec<Reach>,
     /// Greatest phase current that motor and inverter allow.
     pub current_a_rms_max: Option<f64>,
@@ -343,10 +344,15 @@ impl<'a> Driver<'a> {
     /// The drive's own limits over its speed.
     fn reach(&self, course: &Course) -> Vec<Reach> {
         // Enough for a smooth line on paper, and few enough to take no time.
-        const SPEEDS: u32 = 32;
-        // More than any motor of a road vehicle gives.
-        const ALL_NM: f64 = 5000.0;
+        const SPEEDS: u32 = 24;
+        // Less than a line on paper is wide.
+        const WITHIN_NM: f64 = 0.25;
         let Some(drive) = &self.drive else { return Vec::new() };
+        // Without a current limit a slow motor knows no end, and a line there would be ours, not the motor's.
+        let plate = matches!(drive.machine, Machine::Nameplate(_));
+        if !plate && !drive.current_a_rms_max.is_finite() {
+            return Vec::new();
+        }
         let rows = course.stretches.iter().flat_map(|s| &s.rows);
         let fastest = rows.map(|r| r.speed_rpm).fold(0.0, f64::max);
         let stated = self.parts.build.motor.as_ref().and_then(|m| value(&m.speed_rpm_max));
@@ -354,12 +360,14 @@ impl<'a> Driver<'a> {
         if most_rpm <= 0.0 {
             return Vec::new();
         }
+        let (mut most, mut least) = (100.0, -100.0);
         (0..=SPEEDS)
             .map(|k| most_rpm * f64::from(k) / f64::from(SPEEDS))
-            .map(|speed_rpm| Reach {
-                speed_rpm,
-                torque_nm_most: drive.operate(ALL_NM, speed_rpm).0.torque_nm,
-                torque_nm_least: drive.operate(-ALL_NM, speed_rpm).0.torque_nm,
+            .map(|speed_rpm| {
+                // Each speed is a good guess for the next.
+                most = drive.torque_limit_nm(speed_rpm, f64::max(most, 1.0), WITHIN_NM);
+                least = drive.torque_limit_nm(speed_rpm, f64::min(least, -1.0), WITHIN_NM);
+                Reach { speed_rpm, torque_nm_most: most, torque_nm_least: least }
             })
             .collect()
     }
