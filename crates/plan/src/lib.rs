@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! given    build + shelf -> parts
-//! design   lengths, drive -> (size <-> heat) -> ends -> cuts -> faces -> plates -> protection
+//! design   lengths, drive -> (size <-> heat) -> ends -> cuts -> faces -> plates -> protection -> field
 //! work     kit -> steps -> trials
 //! ```
 //!
