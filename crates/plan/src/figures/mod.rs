@@ -42,6 +42,11 @@ mod precharge;
 mod bleed;
 mod fault;
 mod fuse_ambient;
+mod fuse_time;
+mod fuse_cycles;
+mod withstand;
+mod coordination;
+mod contactor;
 mod droop;
 mod elastic_span;
 mod span;
@@ -97,6 +102,11 @@ pub fn all() -> &'static [&'static Figure] {
         &bleed::FIGURE,
         &fault::FIGURE,
         &fuse_ambient::FIGURE,
+        &fuse_time::FIGURE,
+        &fuse_cycles::FIGURE,
+        &withstand::FIGURE,
+        &coordination::FIGURE,
+        &contactor::FIGURE,
         &elastic_span::FIGURE,
         &droop::FIGURE,
         &span::FIGURE,
