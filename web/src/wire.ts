@@ -283,6 +283,8 @@ export interface Coordination {
   loads: Load[];
   trip_a: number | null;
   trip_s: number | null;
+  /** The control as a line from above down to its time, then level to where the fuse is the faster. */
+  trip: ([number, number])[];
   /** From this current on the fuse protects the cable. */
   guards_from_a: number | null;
   /** The fault at which the fuse is least ahead of the cable. */
@@ -1115,6 +1117,8 @@ export interface Port {
 export interface Precharge {
   resistance_ohm: number;
   capacitance_f: number;
+  /** What it is charged from. */
+  voltage_v: number;
   energy_j: number;
   peak_w: number;
   peak_a: number;

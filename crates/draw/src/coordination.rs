@@ -23,8 +23,8 @@ pub struct Coordination {
     pub faults: Vec<Vec<Spot>>,
     /// Loads: what flows, and what the fuse bears so long.
     pub loads: Vec<(Spot, Option<f64>)>,
-    /// Where the control opens.
-    pub trip: Option<Spot>,
+    /// Where the control opens, as a line; empty where it does not.
+    pub trip: Vec<Spot>,
     /// From where on the fuse protects, and its words.
     pub guards: Option<(Spot, String)>,
 }
@@ -155,12 +155,7 @@ pub fn coordination(of: &Coordination) -> Option<Drawing> {
     axes.curve(&mut sheet, &of.bears, BEARS);
     axes.curve(&mut sheet, &of.clears, CLEARS);
     axes.curve(&mut sheet, &of.melts, MELTS);
-    if let Some(trip) = of.trip {
-        let top = (trip.0, libm::pow(10.0, axes.y.1));
-        // Above its current it is as fast, until the fuse is faster.
-        let met = of.clears.iter().find(|s| s.1 <= trip.1).map_or(trip.0, |s| s.0);
-        axes.curve(&mut sheet, &[top, trip, (met.max(trip.0), trip.1)], TRIP);
-    }
+    axes.curve(&mut sheet, &of.trip, TRIP);
     loads(&mut sheet, &axes, &of.loads);
     if let Some((spot, words)) = &of.guards {
         guards(&mut sheet, &axes, *spot, words);
@@ -269,7 +264,7 @@ fn key(sheet: &mut Sheet, of: &Coordination) {
     };
     entry(!of.bears.is_empty(), "cable bears", Some(BEARS));
     entry(!of.faults.is_empty(), "short circuits over time", Some(FAULT));
-    entry(of.trip.is_some(), "control opens", Some(TRIP));
+    entry(!of.trip.is_empty(), "control opens", Some(TRIP));
     entry(!of.loads.is_empty(), "load, and what the fuse bears so long", None);
     let (mut x, mut y) = (LEFT, 3.6);
     for (name, pen) in entries {
@@ -302,7 +297,7 @@ mod tests {
             bears: vec![(300.0, 5000.0), (700.0, 60.0), (6000.0, 1.0)],
             faults: vec![vec![(100.0, 1e-5), (3000.0, 2e-4), (4700.0, 2e-3)]],
             loads: vec![((260.0, 30.0), Some(265.0)), ((214.0, 3600.0), Some(225.0))],
-            trip: Some((300.0, 2.0)),
+            trip: vec![(300.0, 3600.0), (300.1, 2.0), (800.0, 2.0)],
             guards: Some(((500.0, 300.0), "fuse protects from 500 A".to_owned())),
         }
     }
@@ -320,7 +315,7 @@ mod tests {
     #[test]
     fn what_is_not_known_is_not_in_the_key() {
         let bare =
-            Coordination { bears: Vec::new(), trip: None, faults: Vec::new(), ..whole() };
+            Coordination { bears: Vec::new(), trip: Vec::new(), faults: Vec::new(), ..whole() };
         let svg = coordination(&bare).unwrap().svg;
         assert!(!svg.contains("cable bears") && !svg.contains("short circuits"));
     }

@@ -431,7 +431,7 @@ pub fn coordination(plan: &Plan, name: &str) -> Option<Drawing> {
         bears: of.bears.clone(),
         faults: of.faults.iter().map(|f| f.points.clone()).collect(),
         loads: of.loads.iter().map(|l| ((l.rms_a, l.seconds), l.may_a)).collect(),
-        trip: of.trip.map(|t| (t.current_a, t.seconds)),
+        trip: of.trip_line(),
         guards,
     })
 }
@@ -459,7 +459,7 @@ pub fn precharge(plan: &Plan, run: &str) -> Option<Drawing> {
 pub fn discharge(plan: &Plan, run: &str) -> Option<Drawing> {
     let protection = plan.protection.as_ref().filter(|p| p.run == run)?;
     let discharge = protection.discharge.as_ref()?;
-    let ohm = show(discharge.resistance_ohm, Dimension::Resistance, plan.heading.units);
+    let ohm = signs(&show(discharge.resistance_ohm, Dimension::Resistance, plan.heading.units));
     crate::chart::chart(&Chart {
         upright: "link, V".to_owned(),
         panels: vec![Panel {

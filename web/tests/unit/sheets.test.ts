@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { belongs } from "../../src/chosen.ts";
 import { Latest } from "../../src/latest.ts";
 import { addressOf, placeOf } from "../../src/place.ts";
-import { overOneAxis } from "../../src/sheets/heat/charts.ts";
+import { coordinationChart, overOneAxis } from "../../src/sheets/heat/charts.ts";
 import { boxOf, hexagon, pathOfCorners, placeText } from "../../src/sheets/plates/outline.ts";
 import { onAxis, rounded } from "../../src/show.ts";
 import { explosion } from "../../src/three/explode.ts";
@@ -94,4 +94,33 @@ test("parts drawn apart do not cover one another on their axis, and keep their o
   const along = [1, 2, 3].map((i) => [(parts[i]?.min[0] ?? 0) + (ways[i]?.[0] ?? 0), (parts[i]?.max[0] ?? 0) + (ways[i]?.[0] ?? 0)]);
   assert.ok((along[1]?.[0] ?? 0) > (along[0]?.[1] ?? 0) && (along[2]?.[0] ?? 0) > (along[1]?.[1] ?? 0));
   assert.ok((ways[5]?.[2] ?? 0) > 0 && (ways[4]?.[2] ?? 0) > 0);
+});
+
+test("fuse and cable lie over one axis of current, each value at its place", () => {
+  const chart = coordinationChart(
+    {
+      fuse: "gR 250 A",
+      rated_a: 250,
+      melts: [[400, 3600], [3000, 0.001]],
+      clears: [[440, 3600], [3300, 0.006]],
+      cable_bears: [[300, 5000], [3000, 4]],
+      faults: [{ place: "at the far end", prospective_a: 4700, points: [[100, 0.00001], [4000, 0.0003], [4700, 0.002]], let_through_a: 4000, melts_s: 0.0004 }],
+      loads: [{ seconds: 30, rms_a: 260, may_a: 265, stretch: null }],
+      trip_a: 300,
+      trip_s: 2,
+      trip: [[300, 5000], [300.03, 2], [800, 2]],
+      guards_from_a: 503,
+      tightest: null,
+    },
+    "metric",
+  );
+  assert.ok(chart);
+  assert.ok(chart.x.every((v, i) => i === 0 || v > (chart.x[i - 1] ?? 0)), "each place once, rising");
+  const at = (name: string, x: number) => chart.lines.find((l) => l.name === name)?.values[chart.x.indexOf(x)];
+  assert.equal(at("gR 250 A melts, mean", 400), 3600);
+  assert.equal(at("load", 260), 30);
+  assert.equal(at("control opens", 300), 5000);
+  // What is faster than the sheet shows is left out.
+  assert.ok(!chart.x.includes(100));
+  assert.equal(chart.lines.every((l) => l.values.length === chart.x.length), true);
 });

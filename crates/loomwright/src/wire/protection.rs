@@ -45,6 +45,8 @@ struct FaultWire {
 struct PrechargeWire {
     resistance_ohm: f64,
     capacitance_f: f64,
+    /// What it is charged from.
+    voltage_v: f64,
     energy_j: f64,
     peak_w: f64,
     peak_a: f64,
@@ -93,6 +95,8 @@ struct CoordinationWire {
     loads: Vec<LoadWire>,
     trip_a: Option<f64>,
     trip_s: Option<f64>,
+    /// The control as a line from above down to its time, then level to where the fuse is the faster.
+    trip: Vec<(f64, f64)>,
     /// From this current on the fuse protects the cable.
     guards_from_a: Option<f64>,
     /// The fault at which the fuse is least ahead of the cable.
@@ -165,6 +169,7 @@ pub(super) fn protection(p: &Protected) -> ProtectionWire {
         precharge: p.precharge.as_ref().map(|c| PrechargeWire {
             resistance_ohm: c.resistance_ohm,
             capacitance_f: c.capacitance_f,
+            voltage_v: c.voltage_v,
             energy_j: c.energy_j,
             peak_w: c.peak_w,
             peak_a: c.peak_a,
@@ -235,6 +240,7 @@ fn coordination(c: &Coordination) -> CoordinationWire {
             .collect(),
         trip_a: c.trip.map(|t| t.current_a),
         trip_s: c.trip.map(|t| t.seconds),
+        trip: c.trip_line(),
         guards_from_a: c.guard.as_ref().and_then(|g| g.from_a),
         tightest: tightest.map(|t| TightestWire {
             current_a: t.current_a,

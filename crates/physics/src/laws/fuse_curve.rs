@@ -86,7 +86,8 @@ impl Link {
     /// Current that the slowest link has cleared after a time: below it the link may still carry on. None for
     /// longer than the curve.
     pub fn clears_at_a(&self, time_s: f64) -> Option<f64> {
-        let least_a = self.reach_a().0 * (1.0 + SCATTER);
+        // Just inside the curve, whatever a tenth more and a tenth less round to.
+        let least_a = self.reach_a().0 * (1.0 + SCATTER) * (1.0 + 1e-9);
         if self.clears_s(least_a)? < time_s {
             return None;
         }
@@ -132,6 +133,17 @@ mod tests {
         assert!((link.melts_s(4000.0).unwrap() - 1450.0 / 16e6).abs() < 1e-12);
         let clears = 1450.0 * 1.21 / 16e6 + (7240.0 - 1450.0) / 16e6;
         assert!((link.clears_s(4000.0).unwrap() - clears).abs() < 1e-12);
+    }
+
+    #[test]
+    fn regress_the_slowest_clears_whatever_the_first_point_rounds_to() {
+        // 255 A, a tenth more and a tenth less again, is a bit below 255 A.
+        for least in 100..600 {
+            let least = f64::from(least);
+            let curve = [(3600.0, least), (1.0, 2.0 * least), (0.001, 7.0 * least)];
+            let link = Link::new(&curve, 1e4, 5e4).unwrap();
+            assert!(link.clears_at_a(2.0).is_some(), "{least}");
+        }
     }
 
     #[test]

@@ -41,6 +41,21 @@ pub struct Coordination {
 /// A place on the sheet: amperes and seconds.
 pub type Spot = (f64, f64);
 
+impl Coordination {
+    /// The control as a line: down at its current, then level until the fuse is the faster. Each place across holds
+    /// one value, so the fall leans by a hair.
+    pub fn trip_line(&self) -> Vec<Spot> {
+        const HAIR: f64 = 1.0 + 1e-4;
+        let Some(trip) = self.trip else { return Vec::new() };
+        let top_s =
+            self.melts.iter().chain(&self.bears).map(|s| s.1).fold(trip.seconds, f64::max);
+        let corner_a = trip.current_a * HAIR;
+        let met_a = self.clears.iter().find(|s| s.1 <= trip.seconds).map_or(corner_a, |s| s.0);
+        let end_a = met_a.max(corner_a * HAIR);
+        vec![(trip.current_a, top_s), (corner_a, trip.seconds), (end_a, trip.seconds)]
+    }
+}
+
 /// A short circuit over time.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rise {
@@ -337,6 +352,18 @@ mod tests {
         let (link, cable) = (link(fuse).unwrap(), told.cable.unwrap());
         assert!(link.clears_s(from_a * 1.001).unwrap() < cable.time_s(from_a * 1.001));
         assert!(link.clears_s(from_a * 0.99).unwrap() > cable.time_s(from_a * 0.99));
+    }
+
+    #[test]
+    fn the_control_reaches_to_the_fuse() {
+        let trip = Some(Trip { current_a: 300.0, seconds: 2.0 });
+        let of = coordinate(&Told { trip, ..told(fuse("gR 250 A")) }).unwrap();
+        let line = of.trip_line();
+        assert!(line.is_sorted_by(|a, b| a.0 < b.0 && b.1 <= a.1), "{line:?}");
+        assert_eq!(line[2].1, 2.0);
+        // At 2 s the curve lies at some 720 A, a tenth more for the slowest.
+        assert!((760.0..900.0).contains(&line[2].0), "{line:?}");
+        assert_eq!(coordinate(&told(fuse("gR 250 A"))).unwrap().trip_line(), []);
     }
 
     #[test]

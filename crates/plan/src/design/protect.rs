@@ -102,6 +102,8 @@ pub struct Precharge {
     pub resistance_ohm: f64,
     /// Link capacitance.
     pub capacitance_f: f64,
+    /// What it is charged from.
+    pub voltage_v: f64,
     /// Energy the resistor takes: of a full charge, or until the contactor closes where a discharge resistor draws on.
     pub energy_j: f64,
     /// Peak power.
@@ -618,7 +620,7 @@ impl Place<'_> {
             );
             close_s
         });
-        const POINTS: u32 = 24;
+        const POINTS: u32 = 48;
         let last_s = close_s.max(precharge::COMPLETE_TIME_CONSTANTS * tau_s);
         let curve = (0..=POINTS)
             .map(|k| {
@@ -664,6 +666,7 @@ impl Place<'_> {
         Some(Precharge {
             resistance_ohm,
             capacitance_f,
+            voltage_v,
             energy_j,
             peak_w: law.peak_power_w(),
             peak_a: law.peak_current_a(),
@@ -680,7 +683,7 @@ impl Place<'_> {
 const CYCLES: f64 = 10_000.0;
 
 fn discharge(capacitance_f: f64, ohm: f64, volts: f64, touch_s: f64) -> Discharge {
-    const POINTS: u32 = 24;
+    const POINTS: u32 = 48;
     let time_constant_s = ohm * capacitance_f;
     // Until a while after it may be touched.
     let last_s = (1.25 * touch_s).max(0.5 * time_constant_s);
@@ -748,7 +751,7 @@ mod tests {
         // UN R100: 500 ohm/V where DC and AC are joined.
         assert_eq!(p.isolation_ohm, Some(403.0 * 500.0));
         let curve = &precharge.curve;
-        assert!(curve.len() == 25 && curve[0] == (0.0, 0.0) && curve.is_sorted_by_key(|p| p.1));
+        assert!(curve.len() == 49 && curve[0] == (0.0, 0.0) && curve.is_sorted_by_key(|p| p.1));
     }
 
     #[test]

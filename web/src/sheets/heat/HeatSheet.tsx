@@ -9,7 +9,7 @@ import { Working } from "../../parts/Working.tsx";
 import { show } from "../../show.ts";
 import { systemOf } from "../../strip/Strip.tsx";
 import type { Along, Bound, Course, Heat, Run } from "../../wire.ts";
-import { alongChart, type ChartOf, overTime, ratingsChart } from "./charts.ts";
+import { alongChart, type ChartOf, coordinationChart, linkCharts, overTime, ratingsChart } from "./charts.ts";
 import { Sliders, supposed } from "./Sliders.tsx";
 
 const Chart = lazy(() => import("../../chart.tsx").then((m) => m.Chart));
@@ -80,7 +80,10 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
   const along = strip && alongChart(strip, ghost, s);
   const time = overTime(run, heat, s);
   const ratings = heat.along && ratingsChart(heat.along, heat, s);
-  const id = build.value ?? "";
+  const p = plan.value?.protection;
+  const protection = p?.run === run.id ? p : null;
+  const guarded = protection?.coordination && coordinationChart(protection.coordination, s);
+  const link = protection ? linkCharts(protection, s) : [];
   return (
     <Suspense fallback={<Working what="Drawing" />}>
       {along && <One title="Along the run" of={along} height={250} />}
@@ -88,12 +91,10 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
         <One key={t.title} title={t.title} of={t} height={220} />
       ))}
       {ratings && <One title="How much, for how long" of={ratings} height={240} />}
-      {plan.value?.protection?.run === run.id && (
-        <section>
-          <h3>Fuse and cable together</h3>
-          <Picture src={`/api/builds/${inAddress(id)}/drawings/ratings-${encodeURIComponent(run.id)}.svg`} of={planOf.value ?? 0} what="Fuse, cable and current over time" />
-        </section>
-      )}
+      {guarded && <One title="Fuse and cable together" of={guarded} height={360} />}
+      {link.map((t) => (
+        <One key={t.title} title={t.title} of={t} height={200} />
+      ))}
     </Suspense>
   );
 }

@@ -1,6 +1,6 @@
 //! The plan's curves as lines of a chart, on the shown axes. Pure.
-import { onAxis, shownUnit, type System } from "../../show.ts";
-import type { Along, Heat, Run, StripHeat } from "../../wire.ts";
+import { onAxis, show, shownUnit, type System } from "../../show.ts";
+import type { Along, Coordination, Heat, Protection, Run, StripHeat } from "../../wire.ts";
 import type { Band, Line } from "../../curves.ts";
 
 export interface ChartOf {
@@ -97,4 +97,57 @@ export function ratingsChart(along: Along, heat: Heat, s: System): ChartOf | nul
       { name: "continuous", values: timed.map(() => on(heat.current_a_rms, "A", s)), ink: "--cable", dash: [6, 4] },
     ],
   };
+}
+
+/** Fuse, cable, faults, control and load: current across, time up, both by their logarithm. */
+export function coordinationChart(of: Coordination, s: System): ChartOf | null {
+  if (of.melts.length < 2) return null;
+  const bottom = 1e-4;
+  const top = Math.max(...of.melts.map((p) => p[1]), ...of.cable_bears.map((p) => p[1]));
+  const drawn = (points: [number, number][]) => points.filter(([, t]) => t >= bottom);
+  const curves: { name: string; points: [number, number][]; ink: string; width?: number; dash?: number[]; marks?: boolean }[] = [
+    { name: `${of.fuse} melts, mean`, points: drawn(of.melts), ink: "--cable", width: 2 },
+    { name: "has cleared, slowest", points: drawn(of.clears), ink: "--cable", dash: [6, 4] },
+  ];
+  if (of.cable_bears.length > 0) curves.push({ name: "cable bears", points: drawn(of.cable_bears), ink: "--ink", width: 2.6 });
+  for (const fault of of.faults) curves.push({ name: `short circuit ${fault.place}`, points: upwards(drawn(fault.points), top), ink: "--blue" });
+  if (of.trip.length > 0) curves.push({ name: "control opens", points: of.trip, ink: "--fails", dash: [4, 3] });
+  if (of.loads.length > 0) curves.push({ name: "load", points: of.loads.map((l) => [l.rms_a, l.seconds]), ink: "--ink", marks: true });
+  const may = of.loads.flatMap((l): [number, number][] => (l.may_a === null ? [] : [[l.may_a, l.seconds]]));
+  if (may.length > 0) curves.push({ name: "fuse bears so long", points: may, ink: "--holds", marks: true });
+  const { x, values } = overOneAxis(curves.map((c) => c.points));
+  const unit = shownUnit("A", s);
+  const guards = of.guards_from_a === null ? "" : `; the fuse protects the cable from ${show(of.guards_from_a, "A", s)} on`;
+  return {
+    what: `Time to melt and to clear of fuse ${of.fuse}, and what the cable bears, against current${guards}`,
+    x: x.map((v) => onAxis(v, unit)),
+    x_name: `current, ${unit.unit}`,
+    y_name: "seconds",
+    log_x: true,
+    log_y: true,
+    lines: curves.map(({ points: _, name, ...rest }, i) => ({ name, values: values[i] ?? [], ...rest })),
+  };
+}
+
+/** A fault that has risen flows on: its line goes up from where it ends. */
+function upwards(points: [number, number][], top: number): [number, number][] {
+  const last = points.at(-1);
+  return last ? [...points, [last[0] * 1.0001, top]] : points;
+}
+
+/** Voltage of the link as it is charged, and as it is discharged. */
+export function linkCharts(of: Protection, s: System): (ChartOf & { title: string })[] {
+  const unit = shownUnit("V", s);
+  const out: (ChartOf & { title: string })[] = [];
+  const add = (title: string, what: string, points: [number, number][], limit: number | null, limited: string) => {
+    const lines: Line[] = [{ name: "link", values: points.map((p) => onAxis(p[1], unit)), ink: "--cable", width: 2 }];
+    if (limit !== null) lines.push({ name: limited, values: points.map(() => onAxis(limit, unit)), ink: "--fails", dash: [6, 4] });
+    out.push({ title, what, x: points.map((p) => p[0]), x_name: "seconds", y_name: unit.unit, lines });
+  };
+  if (of.precharge) {
+    const { curve, voltage_v, close_s } = of.precharge;
+    add("Pre-charge", `Voltage of the link over the pre-charge, until the contactor closes after ${show(close_s, "s", s)}`, curve, voltage_v, "pack");
+  }
+  if (of.discharge) add("Discharge", "Voltage of the link after the contactors open", of.discharge.curve, 60, "60 V");
+  return out;
 }
