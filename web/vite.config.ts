@@ -2,7 +2,7 @@ import preact from "@preact/preset-vite";
 import { defineConfig } from "vite";
 
 // Where a running bench answers, for `npm run dev`.
-const bench = "http://127.0.0.1:7373";
+const bench = process.env.BENCH ?? "http://127.0.0.1:7373";
 
 export default defineConfig({
   base: "/",

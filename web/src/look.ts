@@ -25,7 +25,7 @@ function kept<T extends string>(key: string, allowed: readonly T[], otherwise: T
 export const light = kept<Light>("light", ["light", "dark", "as-system"], "as-system");
 export const textOpen = signal(false);
 /** Height of the stage in per cent, beside sheets that are worked on and beside those that are read. */
-export const stage = { work: signal(46), read: signal(24) };
+export const stage = { work: signal(46), read: signal(27) };
 
 /** Whether it is dark now. */
 export const dark = signal(false);

@@ -41,5 +41,8 @@ export function show(value: number | null | undefined, kept: string, system: Sys
   const unit = shownUnit(kept, system);
   const longer = LONGER[unit.unit];
   if (longer && Math.abs(value * unit.factor) >= 1000) return `${rounded((value * unit.factor) / 1000, 3)} ${longer}`;
-  return `${rounded(onAxis(value, unit), unit.decimals)} ${unit.unit}`.trim();
+  const shown = onAxis(value, unit);
+  // A hundredth of an ampere says nothing beside hundreds of them.
+  const decimals = Math.abs(shown) >= 100 ? Math.min(unit.decimals, 1) : unit.decimals;
+  return `${rounded(shown, decimals)} ${unit.unit}`.trim();
 }

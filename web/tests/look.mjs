@@ -1,5 +1,6 @@
 //! Pictures of every sheet at three sizes, light and dark, to be looked at: `npm run look -- URL FOLDER [words]`.
 //! With words, only pictures whose name holds all of them are taken.
+//! WHOLE=1 makes the window as tall as its sheet, so that a picture holds what one would scroll to.
 import { mkdirSync } from "node:fs";
 import { launch } from "./chromium.mjs";
 
@@ -7,6 +8,17 @@ const [base = "http://127.0.0.1:7373", folder = "looks", ...words] = process.arg
 const SIZES = { wide: [1280, 800], small: [1024, 768], tablet: [820, 1180] };
 const SHEETS = ["heat", "ends", "plates", "kit", "steps", "trials", "book", "figures", "shelf"];
 const BUILD = process.env.BUILD ?? "orchard-truck";
+
+/** Makes the window as tall as what its sheet holds, and leaves the stage at the height it had. */
+async function whole(page) {
+  const more = await page.evaluate(() => {
+    const [sheet, stage] = [document.querySelector(".sheet"), document.querySelector(".stage")];
+    if (stage) document.querySelector(".bench")?.style.setProperty("--stage", `${stage.clientHeight}px`);
+    return sheet ? sheet.scrollHeight - sheet.clientHeight : document.documentElement.scrollHeight - window.innerHeight;
+  });
+  const { width, height } = page.viewportSize();
+  await page.setViewportSize({ width, height: height + Math.max(0, more) });
+}
 
 mkdirSync(folder, { recursive: true });
 const browser = await launch();
@@ -19,7 +31,9 @@ for (const [size, [width, height]] of Object.entries(SIZES)) {
     const take = async (name, before) => {
       const full = `${name}-${size}-${light}`;
       if (!words.every((w) => full.includes(w))) return;
+      await page.setViewportSize({ width, height });
       await before();
+      if (process.env.WHOLE) await whole(page);
       await page.waitForTimeout(Number(process.env.WAIT ?? 500));
       await page.screenshot({ path: `${folder}/${full}.png` });
     };
@@ -40,6 +54,10 @@ for (const [size, [width, height]] of Object.entries(SIZES)) {
         }
       });
     }
+    await take("heat-other", async () => {
+      await page.goto(`${base}/b/${BUILD}/heat`);
+      await page.getByRole("group", { name: "Run", exact: true }).getByRole("button").last().click();
+    });
     await take("text", async () => {
       await page.goto(`${base}/b/${BUILD}/heat`);
       await page.waitForSelector(".finding");

@@ -24,7 +24,7 @@ export function Bench({ id }: { id: string }) {
   if (trouble.value) return <Trouble error={trouble.value} again={() => void open(id)} />;
   if (build.value !== id) return null;
   return (
-    <div class={`bench${textOpen.value ? " with-text" : ""}`} style={`--stage:${height().value}%`}>
+    <div class={`bench${textOpen.value ? " with-text" : ""}${READ.has(place.value.sheet) ? " reading" : ""}`} style={`--stage:${height().value}%`}>
       <Bar />
       <Slip />
       <Stage />

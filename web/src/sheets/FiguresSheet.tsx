@@ -140,7 +140,9 @@ function Over({ of: f, given }: { of: Figure; given: Record<string, string> }) {
     if (over) latest.current.ask(() => post<Sweep>(`/api/figures/${f.figure}/sweep`, { given: { ...given, [over.name]: now(over) }, input: over.name, count: 60 }));
     else setSweep(null);
   }, [f, given, over?.name]);
-  const line = sweep?.outputs.find((o) => o.name === output) ?? sweep?.outputs[0];
+  // Until one is asked for, the first that the input moves at all.
+  const moves = sweep?.outputs.find((o) => o.values.some((v) => v !== null && v !== o.values[0]));
+  const line = sweep?.outputs.find((o) => o.name === output) ?? moves ?? sweep?.outputs[0];
   const lines = useMemo(() => (line ? [{ name: line.name, values: line.values, ink: "--blue" }] : []), [line]);
   if (!over) return null;
   return (

@@ -75,7 +75,7 @@ export function NewBuild({ of, done }: Props) {
           <button type="submit" class="main" disabled={open.length > 0 || name === ""}>
             Make it
           </button>
-          {open.length > 0 && <span class="quiet">Still asked: {open.map((id) => questions.find((q) => q.id === id)?.ask ?? id).join(", ")}</span>}
+          {open.length > 0 && <span class="quiet">Still asked: {open.map((id) => questions.find((q) => q.id === id)?.ask ?? id).join(" ")}</span>}
         </p>
       </div>
       {from === QUESTIONS && (

@@ -87,8 +87,8 @@ function OneCard({ of }: { of: Card }) {
       <p class="quiet">
         {of.for_building ? "" : "not for building · "}
         {of.counts.fails} fail, {of.counts.unknown} unknown, {of.counts.close} close
-        {of.changed_ms !== null && <> · {when(of.changed_ms)}</>}
       </p>
+      {of.changed_ms !== null && <p class="quiet">changed {when(of.changed_ms)}</p>}
     </a>
   );
 }

@@ -23,12 +23,13 @@ export function Stage() {
   const all = scenes.value;
   const longest = Math.max(1, ...(all ?? []).map((s) => s.extent.x_mm[1] - s.extent.x_mm[0]));
   const least = Math.max(1e-4, (width - 52) / longest);
+  const tallest = Math.max(0, ...(all ?? []).map((s) => s.extent.y_mm[1] - s.extent.y_mm[0]));
   return (
     <div class="stage" ref={at} id="stage">
       {all === null ? null : all.length === 0 ? (
         <p class="nothing">No run yet. A run joins two ports: write <code>[run.NAME]</code> with <code>from</code> and <code>to</code>.</p>
       ) : (
-        all.map((scene) => <Strip key={scene.strip.run} scene={scene} least={least} system={systemOf()} />)
+        all.map((scene) => <Strip key={scene.strip.run} scene={scene} least={least} tallest_mm={tallest} system={systemOf()} />)
       )}
     </div>
   );

@@ -9,31 +9,27 @@ import { useSize } from "../size.ts";
 import type { Measure } from "../wire.ts";
 import { Heat } from "./Heat.tsx";
 import { measureRows, type Drawn, type Scene } from "./scene.ts";
+import { FLAGS, ROW, shares, TAPE } from "./shares.ts";
 import { around, type Extent, held, panned, tape, toX, type View, whole, zoomed } from "./view.ts";
 
-const TAPE = 18;
-const FLAGS = 15;
-const ROW = 19;
 const MOVED_LEAST_PX = 4;
 
 interface Props {
   scene: Scene;
   /** The scale all runs share while seen whole. */
   least: number;
+  /** Of all runs, so that their tapes and curves have the same height. */
+  tallest_mm: number;
   system: System;
 }
 
-export function Strip({ scene, least, system }: Props) {
+export function Strip({ scene, least, tallest_mm, system }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const { width, height } = useSize(box);
   const [zoom, setZoom] = useState<View | null>(null);
   const rows = useMemo(() => measureRows(scene.strip.measures), [scene]);
-  const tight = height < 165;
-  const shownRows = tight ? rows.slice(0, 1) : rows.slice(0, 2);
-  const foot = shownRows.length * ROW;
-  const heatHeight = scene.strip.heat ? Math.round((height - TAPE - FLAGS - foot) * 0.48) : 0;
-  const bodyTop = heatHeight + TAPE + FLAGS;
-  const bodyHeight = Math.max(24, height - bodyTop - foot);
+  const { heat: heatHeight, tape: tapeHeight, rows: rowCount, top: bodyTop, body: bodyHeight } = shares(height, tallest_mm * least + 4, rows.length, scene.strip.heat !== null);
+  const shownRows = rows.slice(0, rowCount);
   const wholeView = { ...whole(scene.extent, width), px_per_mm: least };
   wholeView.left_mm = scene.extent.x_mm[0] - 26 / least;
   const view = zoom ?? wholeView;
@@ -66,7 +62,11 @@ export function Strip({ scene, least, system }: Props) {
             {scene.strip.from} to {scene.strip.to}
           </span>
         </h2>
-        <span class="facts">{[scene.strip.cable, tight ? cutOf(scene) : null, scene.strip.heat?.margin_text && `margin ${scene.strip.heat.margin_text}`].filter(Boolean).join(" · ")}</span>
+        <p class="facts">
+          <span>{scene.strip.cable}</span>
+          {rowCount < 2 && cutOf(scene) && <span>{cutOf(scene)}</span>}
+          {scene.strip.heat?.margin_text && <span>margin {scene.strip.heat.margin_text}</span>}
+        </p>
         <div class="tools">
           <button type="button" class="bare" title={`Near ${scene.strip.from}`} onClick={() => near("from")}>
             <Icon name="from" />
@@ -101,10 +101,10 @@ export function Strip({ scene, least, system }: Props) {
                 <rect x="0" y={bodyTop} width={width} height={bodyHeight} />
               </clipPath>
             </defs>
-            {scene.strip.heat && (
+            {scene.strip.heat && heatHeight > 0 && (
               <Heat heat={scene.strip.heat} sections={scene.strip.sections} view={view} width={width} height={heatHeight} system={system} />
             )}
-            <Tape view={view} width={width} top={heatHeight} system={system} zero={0} />
+            {tapeHeight > 0 && <Tape view={view} width={width} top={heatHeight} system={system} zero={0} />}
             <g clip-path={`url(#body-${scene.strip.run})`}>
               <g transform={`matrix(${view.px_per_mm} 0 0 ${-view.px_per_mm} ${-view.left_mm * view.px_per_mm} ${bodyTop + bodyHeight / 2 + view.middle_mm * view.px_per_mm})`}>
                 {scene.drawn.map((d) => (
@@ -214,6 +214,7 @@ function Tape({ view, width, top, system, zero }: { view: View; width: number; t
           {Number(m.value.toPrecision(6))}
         </text>
       ))}
+      <rect x={width - 30} y={top} width={30} height={TAPE} />
       <text class="unit" x={width - 4} y={top + 12} text-anchor="end">
         {unit.unit}
       </text>

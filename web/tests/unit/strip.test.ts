@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { heatLines, measureRows, pathOf, sceneOf, worse } from "../../src/strip/scene.ts";
+import { FLAGS, shares, TAPE } from "../../src/strip/shares.ts";
 import { around, held, panned, tape, tapeStep, toX, toY, whole, zoomed } from "../../src/strip/view.ts";
 import type { Notice, Shape, Strip } from "../../src/wire.ts";
 
@@ -111,4 +112,22 @@ test("the band is one closed line, there above and back below; gaps are left out
 test("an outline is a closed path", () => {
   assert.equal(pathOf([[0, 0], [1, 0], [1, 2]]), "M0 0L1 0L1 2Z");
   assert.equal(pathOf([]), "");
+});
+
+test("a low strip shows the run whole and lets temperature, measures and tape go, in that order", () => {
+  const high = shares(200, 57, 2, true);
+  assert.ok(high.heat >= 34 && high.tape === TAPE && high.rows === 2 && high.body >= 57);
+  const tape = shares(FLAGS + TAPE + 57, 57, 2, true);
+  assert.deepEqual([tape.heat, tape.rows, tape.tape], [0, 0, TAPE]);
+  const low = shares(FLAGS + 57, 57, 2, true);
+  assert.deepEqual([low.heat, low.rows, low.tape, low.body], [0, 0, 0, 57]);
+});
+
+test("what a strip is shared into fills it and no more", () => {
+  for (let height = 60; height < 400; height += 7)
+    for (const run of [10, 57, 120]) {
+      const s = shares(height, run, 2, true);
+      assert.equal(s.top, s.heat + s.tape + FLAGS);
+      assert.equal(s.top + s.body + 19 * s.rows, height, `${height} px for a run of ${run} px`);
+    }
 });

@@ -6,7 +6,7 @@ import { build, plan, planOf, strips } from "../../bench.ts";
 import { chosen } from "../../chosen.ts";
 import { Picture } from "../../parts/Picture.tsx";
 import { Working } from "../../parts/Working.tsx";
-import { show } from "../../show.ts";
+import { onAxis, show, shownUnit } from "../../show.ts";
 import { systemOf } from "../../strip/Strip.tsx";
 import type { Along, Bound, Course, Heat, Run } from "../../wire.ts";
 import { alongChart, type ChartOf, coordinationChart, linkCharts, overTime, ratingsChart } from "./charts.ts";
@@ -34,16 +34,20 @@ export function HeatSheet() {
       </div>
       <div class="heat-desk">
         <div class="charts">
-          {run.duty && p.duty && <Driven of={p.duty} />}
           {run.heat ? <Charts of={run} heat={run.heat} /> : <p class="note unknown">No temperature yet: the findings say what is missing</p>}
+          {run.heat?.along && <Ratings of={run.heat.along} />}
+          <Trail of={run} />
         </div>
         <div class="heat-side">
           <Sliders run={run.id} />
           {run.heat?.along && <HangsOn of={run.heat.along} steady={run.heat.conductor_c} />}
-          {run.heat?.along && <Ratings of={run.heat.along} />}
-          <Trail of={run} />
         </div>
       </div>
+      {run.duty && p.duty && (
+        <div class="heat-pictures">
+          <Driven of={p.duty} />
+        </div>
+      )}
     </>
   );
 }
@@ -101,14 +105,22 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
 
 /** What the currents follow from: the drive over time, and the motor within its limits. */
 function Driven({ of: duty }: { of: Course }) {
-  const id = build.value ?? "";
-  const drawn = (name: string) => `/api/builds/${inAddress(id)}/drawings/${encodeURIComponent(name)}.svg`;
   const main = duty.stretches.find((d) => d.repeats);
   return (
+    <>
+      {main && <Drawn title="The drive" name={`duty-${main.name}`} what={`Speed and currents over ${main.name}`} />}
+      {duty.reach.length > 0 && <Drawn title="The motor within its limits" name="operating" what="Torque and speed of the motor within its limits" />}
+    </>
+  );
+}
+
+/** A drawing of the program's, as wide as its words need. */
+function Drawn({ title, name, what }: { title: string; name: string; what: string }) {
+  const src = `/api/builds/${inAddress(build.value ?? "")}/drawings/${encodeURIComponent(name)}.svg`;
+  return (
     <section>
-      <h3>The drive</h3>
-      {main && <Picture src={drawn(`duty-${main.name}`)} of={planOf.value ?? 0} what={`Speed and currents over ${main.name}`} />}
-      {duty.reach.length > 0 && <Picture src={drawn("operating")} of={planOf.value ?? 0} what="Torque and speed of the motor within its limits" />}
+      <h3>{title}</h3>
+      <Picture src={src} of={planOf.value ?? 0} what={what} />
     </section>
   );
 }
@@ -170,24 +182,27 @@ function BoundBar({ of: b, low, high, steady }: { of: Bound; low: number; high: 
   );
 }
 
+/** Ratings in one unit, so that the column can be run down with the eye. */
 function Ratings({ of: along }: { of: Along }) {
   const s = systemOf();
+  const unit = shownUnit("A", s);
+  const said = (a: number | null) => (a === null ? "" : onAxis(a, unit).toFixed(a < 100 ? 1 : 0));
   return (
     <table>
       <caption>What it can carry</caption>
       <thead>
         <tr>
           <th scope="col">For</th>
-          <th scope="col" class="right">From cold</th>
-          <th scope="col" class="right">From warm</th>
+          <th scope="col" class="right">From cold, {unit.unit}</th>
+          <th scope="col" class="right">From warm, {unit.unit}</th>
         </tr>
       </thead>
       <tbody>
         {along.ratings.map((r) => (
           <tr key={String(r.seconds)}>
             <th scope="row">{r.seconds === null ? "ever" : show(r.seconds, "s", s)}</th>
-            <td class="right">{r.cold_a === null ? "" : show(r.cold_a, "A", s)}</td>
-            <td class="right">{r.warm_a === null ? "" : show(r.warm_a, "A", s)}</td>
+            <td class="right">{said(r.cold_a)}</td>
+            <td class="right">{said(r.warm_a)}</td>
           </tr>
         ))}
       </tbody>

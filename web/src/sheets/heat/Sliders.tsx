@@ -84,11 +84,18 @@ export function Sliders({ run }: { run: string }) {
   );
 }
 
+/** What a slider says before it is moved: the program's words, unless they are in another unit than it slides in. */
+function asItStands(k: Pick<Knob, "text" | "unit" | "value">): string {
+  if (k.text === null) return "not said";
+  const same = k.unit === null || k.value === null || k.text.includes(` ${k.unit}`);
+  return same ? k.text : `${rounded(k.value ?? 0, 4)} ${k.unit}`;
+}
+
 function OneSlider({ of: k }: { of: Knob }) {
   const at = moved.value[k.id];
   const now = at ?? k.value ?? k.least;
   const name = `knob-${k.id}`;
-  const words = at === undefined ? (k.text ?? "not said") : `${rounded(at, 4)} ${k.unit ?? ""}`;
+  const words = at === undefined ? asItStands(k) : `${rounded(at, 4)} ${k.unit ?? ""}`;
   return (
     <div class={`slider${at === undefined ? "" : " moved"}`}>
       <div class="row spread">

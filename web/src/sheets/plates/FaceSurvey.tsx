@@ -125,7 +125,7 @@ function Row({ of: r, sheet, index, most }: { of: Reading; sheet: FaceSheet; ind
           show(r.value_mm, "mm", systemOf())
         )}
       </td>
-      <td class="right nowrap">{rounded(r.residual_mm, 3)} mm</td>
+      <td class="right nowrap">{r.residual_mm.toFixed(3).replace(/^-(0\.0+)$/, "$1")} mm</td>
       <td>
         {r.normalised === null ? (
           <span class="quiet">nothing checks it</span>

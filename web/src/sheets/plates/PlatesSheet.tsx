@@ -1,6 +1,6 @@
 //! Plates: the plate with its grips, every distance against its least, files for the machinist, and the survey of the face.
 import { signal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { get, of } from "../../api.ts";
 import { build, planned, say } from "../../bench.ts";
 import { chosen } from "../../chosen.ts";
@@ -128,14 +128,21 @@ function OnePlate({ of: p, face }: { of: PlateSheet; face: FaceSheet | null }) {
   );
 }
 
+/** So many distances are seen before the rest is asked for. */
+const TIGHTEST = 12;
+
 function Proofs({ of: p }: { of: PlateSheet }) {
   const system = systemOf();
+  const [all, setAll] = useState(false);
   if (p.proofs.length === 0) return null;
+  const failing = p.proofs.filter((f) => !f.holds).length;
+  const shown = all ? p.proofs : p.proofs.slice(0, Math.max(TIGHTEST, failing));
+  const more = p.proofs.length - shown.length;
   return (
     <section aria-label="Distances">
       <h3>Every distance, tightest first</h3>
       <ul class="fits proofs">
-        {p.proofs.map((f) => {
+        {shown.map((f) => {
           const verdict = f.holds ? "holds" : "fails";
           return (
             <li key={f.rule + f.what} data-proof={f.rule} data-verdict={verdict}>
@@ -153,6 +160,11 @@ function Proofs({ of: p }: { of: PlateSheet }) {
           );
         })}
       </ul>
+      {(more > 0 || all) && (
+        <button type="button" class="unfold" aria-expanded={all} onClick={() => setAll(!all)}>
+          {all ? "The tightest only" : `${more} more, with more room`}
+        </button>
+      )}
     </section>
   );
 }
