@@ -93,8 +93,11 @@ fn best_s<T>(times: usize, of: impl Fn() -> T) -> (f64, T) {
 /// How the time grows with cells and with seconds, and that of seven cables in a jacket.
 fn growth(run: &Run, load: &Load) -> String {
     let mut text = String::new();
-    for cells in [40, 80, 160] {
-        let network = Network::new(run, &Cut::even(1000.0 / f64::from(cells), 2));
+    for lengths in [1.0, 2.0, 4.0] {
+        // Longer, and cut as finely: finer cells at a lug would follow quicker swings in more steps.
+        let mut run = run.clone();
+        run.sections.iter_mut().for_each(|s| s.length_m *= lengths);
+        let network = Network::new(&run, &Cut::even(25.0, 2));
         let start = network.cold();
         let (s, _) = best_s(10, || network.course(&start, load, &Precision::USUAL));
         let _ = writeln!(text, "cells\t{}\t{s}", network.cells().len());
