@@ -1,5 +1,6 @@
 //! Time of the whole plan of each example, with its duty where it has one, and of each without.
 
+use plan::design::layout::stiff;
 use plan::design::{drive, ends, length, plates, settle, survey};
 use plan::finding::Notes;
 use plan::given::build::Build;
@@ -52,6 +53,7 @@ fn time_plates(bencher: divan::Bencher, text: &str) {
     let sizes = settle::settle(&parts, &lengths, course.as_ref(), &mut notes);
     let ends = ends::finish(&parts, &sizes, &mut notes);
     let fit = || {
+        stiff::forget();
         let mut notes = Notes::default();
         let faces = survey::measure(&parts, &mut notes);
         plates::fit(&parts, &ends, &faces, &mut notes)
@@ -84,13 +86,24 @@ fn plates_of_the_orchard_truck_with_nothing_stated(bencher: divan::Bencher) {
 
 fn time(bencher: divan::Bencher, text: &str, shelf: &Shelf) {
     let build = build(text);
-    bencher.bench(|| plan::plan(&build, shelf));
+    bencher.bench(|| {
+        stiff::forget();
+        plan::plan(&build, shelf)
+    });
 }
 
 /// Measured lengths, stated currents.
 #[divan::bench]
 fn first(bencher: divan::Bencher) {
     time(bencher, FIRST, standard());
+}
+
+/// As the bench plans it after an edit that leaves the plates alone.
+#[divan::bench]
+fn orchard_truck_again(bencher: divan::Bencher) {
+    let build = build(TRUCK);
+    let shelf = with_shop(standard(), TRUCK_PARTS).0;
+    bencher.bench(|| plan::plan(&build, &shelf));
 }
 
 /// Stated currents, plates and a surveyed face.

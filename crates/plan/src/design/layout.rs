@@ -16,7 +16,7 @@ mod grips;
 mod groove;
 mod marks;
 mod proof;
-mod stiff;
+pub mod stiff;
 mod reuse;
 
 pub use blocks::{BlockWanted, lay_block};

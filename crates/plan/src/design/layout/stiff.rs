@@ -8,6 +8,8 @@
 //!
 //! Source  10 % is the least squeeze of a static face seal (read); thickness steps are stock sizes.
 
+use std::sync::{Mutex, PoisonError};
+
 use physics::laws::oring::SQUEEZE_LIMITS;
 use physics::laws::oring_load;
 use physics::laws::thread::Thread;
@@ -17,7 +19,7 @@ use space::path::Path;
 use space::plate_fe::{Elastic, Hold, add_line_n, deflections_mm};
 use space::segment::{Point, on_circle};
 
-use super::{LaidSeal, STOCK_MM, Wanted, groove, point, stock_mm};
+use super::{BoltWanted, LaidSeal, STOCK_MM, Wanted, groove, point, stock_mm};
 
 /// How far the plate lifts.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +55,22 @@ pub(super) fn settle(
     least_mm: f64,
 ) -> Option<Stiff> {
     let seal = seal?;
+    let question = Question::of(wanted, part, grips, seal, least_mm);
+    if let Some(stiff) = question.answered() {
+        return Some(stiff);
+    }
+    let stiff = solve(wanted, part, grips, seal, least_mm)?;
+    question.keep(&stiff);
+    Some(stiff)
+}
+
+fn solve(
+    wanted: &Wanted<'_>,
+    part: &FlatPart,
+    grips: &[Point],
+    seal: &LaidSeal,
+    least_mm: f64,
+) -> Option<Stiff> {
     let model = Model::new(wanted, part, grips, NODES)?;
     if let Some(stated_mm) = wanted.thickness_mm {
         return model.solve(wanted, seal, stated_mm);
@@ -66,6 +84,69 @@ pub(super) fn settle(
         best = model.solve(wanted, seal, thickness_mm)?;
     }
     Some(best)
+}
+
+/// All that the answer depends on. Most edits of a build leave its plates alone, and the mesh and its solution are
+/// the longest part of a plan; the same question has the same answer, so it is looked up.
+#[derive(Clone, Debug, PartialEq)]
+struct Question {
+    part: FlatPart,
+    grips: Vec<(Point, f64)>,
+    bolts: Vec<Point>,
+    bolt: BoltWanted,
+    seal: LaidSeal,
+    tolerance_mm: f64,
+    hardness_shore_a: f64,
+    modulus_mpa: f64,
+    thickness_mm: Option<f64>,
+    least_mm: f64,
+}
+
+/// The last questions with their answers, newest last.
+static ANSWERED: Mutex<Vec<(Question, Stiff)>> = Mutex::new(Vec::new());
+/// As many plates as a few open builds have.
+const ANSWERED_MAX: usize = 24;
+
+/// Forgets every answer, for whoever measures how long finding one takes.
+pub fn forget() {
+    ANSWERED.lock().unwrap_or_else(PoisonError::into_inner).clear();
+}
+
+impl Question {
+    fn of(
+        wanted: &Wanted<'_>,
+        part: &FlatPart,
+        grips: &[Point],
+        seal: &LaidSeal,
+        least_mm: f64,
+    ) -> Question {
+        let bores = wanted.grips.iter().map(|g| g.thread_mm.max(g.bore_mm));
+        Question {
+            part: part.clone(),
+            grips: grips.iter().copied().zip(bores).collect(),
+            bolts: wanted.face.holes.iter().map(point).collect(),
+            bolt: wanted.bolt.clone(),
+            seal: seal.clone(),
+            tolerance_mm: wanted.seal.tolerance_mm,
+            hardness_shore_a: wanted.seal.hardness_shore_a,
+            modulus_mpa: wanted.modulus_mpa,
+            thickness_mm: wanted.thickness_mm,
+            least_mm,
+        }
+    }
+
+    fn answered(&self) -> Option<Stiff> {
+        let kept = ANSWERED.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.iter().rev().find(|(asked, _)| asked == self).map(|(_, stiff)| stiff.clone())
+    }
+
+    fn keep(self, stiff: &Stiff) {
+        let mut kept = ANSWERED.lock().unwrap_or_else(PoisonError::into_inner);
+        if ANSWERED_MAX <= kept.len() {
+            kept.remove(0);
+        }
+        kept.push((self, stiff.clone()));
+    }
 }
 
 /// The mesh and what is where on it.

@@ -461,6 +461,24 @@ fn the_gap_is_that_of_a_finer_mesh() {
 }
 
 #[test]
+fn a_plate_asked_for_again_is_as_it_was_and_another_is_another() {
+    let face = even_face();
+    let first = lay(&wanted(&face)).unwrap().stiff.unwrap();
+    assert_eq!(lay(&wanted(&face)).unwrap().stiff.unwrap(), first);
+    let changed = |change: fn(&mut Wanted<'_>)| {
+        let mut wanted = wanted(&face);
+        change(&mut wanted);
+        lay(&wanted).unwrap().stiff.unwrap()
+    };
+    let softer = changed(|w| w.seal.hardness_shore_a = 50.0);
+    assert!(softer.load_n_per_mm < first.load_n_per_mm);
+    let brass = changed(|w| w.modulus_mpa *= 1.5);
+    assert!(brass.thickness_mm < first.thickness_mm || brass.gap_mm < first.gap_mm);
+    let stated = changed(|w| w.thickness_mm = Some(25.0));
+    assert!(stated.thickness_mm == 25.0 && stated.gap_mm < first.gap_mm);
+}
+
+#[test]
 fn a_block_has_slots_where_the_surface_is_short() {
     let block = BlockWanted {
         name: "block motor.phases".to_owned(),
