@@ -2,22 +2,11 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import { useEffect, useRef } from "preact/hooks";
-import type { Band, Line } from "./curves.ts";
+import type { ChartOf, Line } from "./curves.ts";
 import { dark } from "./look.ts";
 import { useSize } from "./size.ts";
 
-interface Props {
-  /** What the chart says, for who cannot see it. */
-  what: string;
-  x: number[];
-  x_name: string;
-  y_name: string;
-  lines: Line[];
-  bands?: Band[];
-  log_x?: boolean;
-  log_y?: boolean;
-  height?: number;
-}
+type Props = ChartOf & { height?: number };
 
 export function Chart(props: Props) {
   const at = useRef<HTMLDivElement>(null);

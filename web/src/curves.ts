@@ -16,3 +16,16 @@ export interface Band {
   between: [number, number];
   ink: string;
 }
+
+/** One chart: lines over a common axis. */
+export interface ChartOf {
+  /** What the chart says, for who cannot see it. */
+  what: string;
+  x: number[];
+  x_name: string;
+  y_name: string;
+  lines: Line[];
+  bands?: Band[];
+  log_x?: boolean;
+  log_y?: boolean;
+}

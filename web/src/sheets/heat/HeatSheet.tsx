@@ -9,7 +9,8 @@ import { Working } from "../../parts/Working.tsx";
 import { onAxis, show, shownUnit } from "../../show.ts";
 import { systemOf } from "../../strip/Strip.tsx";
 import type { Along, Bound, Course, Heat, Run } from "../../wire.ts";
-import { alongChart, type ChartOf, coordinationChart, linkCharts, overTime, ratingsChart } from "./charts.ts";
+import type { ChartOf } from "../../curves.ts";
+import { alongChart, coordinationChart, linkCharts, overTime, ratingsChart } from "./charts.ts";
 import { Sliders, supposed } from "./Sliders.tsx";
 
 const Chart = lazy(() => import("../../chart.tsx").then((m) => m.Chart));

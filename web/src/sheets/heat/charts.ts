@@ -1,18 +1,7 @@
 //! The plan's curves as lines of a chart, on the shown axes. Pure.
 import { onAxis, show, shownUnit, type System } from "../../show.ts";
 import type { Along, Coordination, Heat, Protection, Run, StripHeat } from "../../wire.ts";
-import type { Band, Line } from "../../curves.ts";
-
-export interface ChartOf {
-  what: string;
-  x: number[];
-  x_name: string;
-  y_name: string;
-  lines: Line[];
-  bands?: Band[];
-  log_x?: boolean;
-  log_y?: boolean;
-}
+import type { ChartOf, Line } from "../../curves.ts";
 
 const on = (v: number | null, kept: string, s: System): number | null => (v === null ? null : onAxis(v, shownUnit(kept, s)));
 
