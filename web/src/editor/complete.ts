@@ -1,8 +1,9 @@
 //! What fits at the cursor: keys of the table one stands in, words, units and parts of the shelf.
 import type { Completion, CompletionContext, CompletionResult } from "@codemirror/autocomplete";
 import { get } from "../api.ts";
-import { desk } from "../bench.ts";
+import { desk, plan } from "../bench.ts";
 import type { Hit, Key, Table } from "../wire.ts";
+import { insideAt, type Inside, namesFor, shownBy, statementAt, written as asKey } from "./inline.ts";
 import { fits, tableAt, unquoted, writtenIn } from "./toml.ts";
 
 let tables: Promise<Table[]> | null = null;
@@ -31,6 +32,8 @@ export async function complete(context: CompletionContext): Promise<CompletionRe
   const line = context.state.doc.lineAt(context.pos);
   const before = line.text.slice(0, context.pos - line.from);
   const lines = context.state.doc.toString().split("\n");
+  const inside = insideAt(statementAt(lines, line.number - 1, before));
+  if (inside) return within(context, tableAt(lines, line.number - 1), inside);
   if (/^\s*\[/.test(before)) return headers(context, before);
   const value = /^\s*([A-Za-z0-9_-]+)\s*=\s*(.*)$/.exec(before);
   const path = tableAt(lines, line.number - 1);
@@ -40,7 +43,29 @@ export async function complete(context: CompletionContext): Promise<CompletionRe
     const key = table.keys.find((k) => k.name === value[1]);
     return key ? values(context, key, value[2] ?? "") : null;
   }
-  return keys(context, table, path);
+  return keys(context, table, new Set(writtenIn(context.state.doc.toString(), path).map((w) => w.key)));
+}
+
+/** In a table written on the line: the keys of that table, or names of the build where it is written name by name. */
+async function within(context: CompletionContext, outer: string[], at: Inside): Promise<CompletionResult | null> {
+  const table = await tableOf([...outer, ...at.path]);
+  if (table) {
+    if (at.key === null) return keys(context, table, new Set(at.there));
+    const key = table.keys.find((k) => k.name === at.key);
+    return key ? values(context, key, at.word) : null;
+  }
+  const path = [...outer, ...at.path.slice(0, -1)];
+  const key = (await tableOf(path))?.keys.find((k) => k.name === at.path.at(-1));
+  if (!key) return null;
+  const shown = shownBy(key.example);
+  // Each value is what the whole table shows of one.
+  if (at.key !== null) return values(context, { ...key, example: shown.value }, at.word);
+  if (at.word === "" && !context.explicit) return null;
+  const names = namesFor(path, key.name, plan.value);
+  const options = (names.length > 0 ? names : shown.names)
+    .filter((n) => !at.there.includes(n))
+    .map((n) => ({ label: asKey(n), info: key.what, apply: `${asKey(n)} = ${shown.value}`, type: "property" }));
+  return { from: context.pos - at.word.length, options, validFor: /^"?[A-Za-z0-9_+-]*$/ };
 }
 
 async function headers(context: CompletionContext, before: string): Promise<CompletionResult | null> {
@@ -49,10 +74,9 @@ async function headers(context: CompletionContext, before: string): Promise<Comp
   return { from, options, validFor: /^[\w.-]*$/ };
 }
 
-function keys(context: CompletionContext, table: Table, path: string[]): CompletionResult | null {
+function keys(context: CompletionContext, table: Table, there: ReadonlySet<string>): CompletionResult | null {
   const word = context.matchBefore(/[A-Za-z0-9_-]*/);
   if (!word || (word.from === word.to && !context.explicit)) return null;
-  const there = new Set(writtenIn(context.state.doc.toString(), path).map((w) => w.key));
   const options: Completion[] = table.keys
     .filter((k) => !there.has(k.name) || k.name === word.text)
     .map((k) => ({ label: k.name, detail: k.accepts, info: k.what, apply: `${k.name} = ${k.example}`, type: "property" }));

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { changeBetween, joined } from "../../src/editor/diff.ts";
+import { insideAt, namesFor, shownBy, statementAt, written } from "../../src/editor/inline.ts";
 import { Sync, type Wire } from "../../src/editor/sync.ts";
 import { fits, keyParts, tableAt, unquoted, writtenIn } from "../../src/editor/toml.ts";
 
@@ -120,4 +121,40 @@ test("a pattern's capitals stand for any id", () => {
   assert.ok(fits("run.ID.from-end", ["run", "phases", "from-end"]));
   assert.ok(!fits("run.ID", ["run", "phases", "from-end"]));
   assert.ok(fits("", []));
+});
+
+test("a key begun in a table on the line is known with the table it stands in", () => {
+  assert.deepEqual(insideAt("plate = { mat"), { path: ["plate"], key: null, word: "mat", there: [] });
+  assert.deepEqual(insideAt('plate = { material = "x", thi'), { path: ["plate"], key: null, word: "thi", there: ["material"] });
+  assert.deepEqual(insideAt('distances = { phases = "0.6 m", '), { path: ["distances"], key: null, word: "", there: ["phases"] });
+  assert.deepEqual(insideAt('port = { dc = { plate = { bolt'), { path: ["port", "dc", "plate"], key: null, word: "bolt", there: [] });
+});
+
+test("a value begun in a table on the line is known with its key", () => {
+  assert.deepEqual(insideAt('plate = { material = "alu'), { path: ["plate"], key: "material", word: '"alu', there: ["material"] });
+  assert.deepEqual(insideAt('grip-at = { "+" = "65 mm, '), { path: ["grip-at"], key: "+", word: '"65 mm, ', there: ["+"] });
+  assert.deepEqual(insideAt('a = { list = ["x", "y"], key = 3'), { path: ["a"], key: "key", word: "3", there: ["list", "key"] });
+});
+
+test("outside of every table on the line nothing stands in one", () => {
+  for (const text of ["", "mat", 'length = "2 m', "dies = [", 'dies = ["{", ', 'plate = { a = 1 }', 'note = "{ mat', "# plate = { mat", "plate = { # mat"]) assert.equal(insideAt(text), null, text);
+});
+
+test("a list of tables may go over several lines", () => {
+  const lines = ["[run.dc]", "section = [", '  { length = "1 m", air = "40 degC" }, # first', "  { len"];
+  const text = statementAt(lines, 3, lines[3] ?? "");
+  assert.deepEqual(insideAt(text), { path: ["section"], key: null, word: "len", there: [] });
+  assert.equal(statementAt(["[run.dc]", "  { len"], 1, "  { len"), "  { len");
+});
+
+test("names written one by one come from the build, and an example shows the rest", () => {
+  const end = (port: string, terminal: string) => ({ port, terminal });
+  const plan = { runs: [{ id: "dc", cables: [{ id: "+", ends: [end("battery.main", "+"), end("inverter.dc", "P")] }] }] };
+  assert.deepEqual(namesFor(["field", "point", "seat"], "distances", plan), ["dc"]);
+  assert.deepEqual(namesFor(["run", "dc"], "lengths", plan), ["+"]);
+  assert.deepEqual(namesFor(["device", "inverter", "port", "dc", "plate"], "grip-at", plan), ["P"]);
+  assert.deepEqual(namesFor(["run", "dc"], "lengths", null), []);
+  assert.deepEqual(shownBy('{ F1 = "-66 mm, 0 mm", "+" = "66 mm, 0 mm" }'), { names: ["F1", "+"], value: '"-66 mm, 0 mm"' });
+  assert.equal(written("+"), '"+"');
+  assert.equal(written("U"), "U");
 });
