@@ -32,14 +32,19 @@ function dataOf(x: number[], lines: Line[]): uPlot.AlignedData {
   return [x, ...lines.map((l) => l.values)] as uPlot.AlignedData;
 }
 
+/** A mark of an axis; those between the named ones are null. */
+const named = (mark: number | null): string => (mark === null ? "" : mark.toLocaleString(undefined, { maximumSignificantDigits: 3 }));
+
 function colour(name: string): string {
   return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 }
 
 function optionsOf(props: Props, width: number, height: number): uPlot.Options {
   const font = "12px 'Plex Sans', sans-serif";
-  const axis = (label: string, size: number): uPlot.Axis => ({
+  const axis = (label: string, size: number, log: boolean | undefined): uPlot.Axis => ({
     label,
+    // By its logarithm an axis has small numbers that must not be rounded away, and few marks that need names.
+    ...(log ? { space: 24, values: (_: uPlot, marks: (number | null)[]) => marks.map(named) } : {}),
     labelFont: font,
     labelSize: 18,
     font,
@@ -55,12 +60,12 @@ function optionsOf(props: Props, width: number, height: number): uPlot.Options {
       x: { time: false, ...(props.log_x ? { distr: 3 as const } : {}) },
       y: props.log_y ? { distr: 3 as const } : {},
     },
-    axes: [axis(props.x_name, 34), axis(props.y_name, 54)],
+    axes: [axis(props.x_name, 34, props.log_x), axis(props.y_name, 54, props.log_y)],
     legend: {
       markers: {
         width: 2,
         stroke: (_, i) => colour(props.lines[i - 1]?.ink ?? "--ink"),
-        dash: (_, i) => (props.lines[i - 1]?.dash ? "dashed" : "solid"),
+        dash: (_, i) => (props.lines[i - 1]?.marks ? "dotted" : props.lines[i - 1]?.dash ? "dashed" : "solid"),
         fill: () => "transparent",
       },
     },

@@ -8,7 +8,7 @@ import { Picture } from "../../parts/Picture.tsx";
 import { Working } from "../../parts/Working.tsx";
 import { onAxis, show, shownUnit } from "../../show.ts";
 import { systemOf } from "../../strip/Strip.tsx";
-import type { Along, Bound, Course, Heat, Run } from "../../wire.ts";
+import type { Along, Bound, Course, Heat, Protection, Run } from "../../wire.ts";
 import type { ChartOf } from "../../curves.ts";
 import { alongChart, coordinationChart, linkCharts, overTime, ratingsChart } from "./charts.ts";
 import { Sliders, supposed } from "./Sliders.tsx";
@@ -44,6 +44,7 @@ export function HeatSheet() {
           {run.heat?.along && <HangsOn of={run.heat.along} steady={run.heat.conductor_c} />}
         </div>
       </div>
+      {p.protection?.run === run.id && <Guarded of={p.protection} />}
       {run.duty && p.duty && (
         <div class="heat-pictures">
           <Driven of={p.duty} />
@@ -85,10 +86,6 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
   const along = strip && alongChart(strip, ghost, s);
   const time = overTime(run, heat, s);
   const ratings = heat.along && ratingsChart(heat.along, heat, s);
-  const p = plan.value?.protection;
-  const protection = p?.run === run.id ? p : null;
-  const guarded = protection?.coordination && coordinationChart(protection.coordination, s);
-  const link = protection ? linkCharts(protection, s) : [];
   return (
     <Suspense fallback={<Working what="Drawing" />}>
       {along && <One title="Along the run" of={along} height={250} />}
@@ -96,11 +93,23 @@ function Charts({ of: run, heat }: { of: Run; heat: Heat }) {
         <One key={t.title} title={t.title} of={t} height={220} />
       ))}
       {ratings && <One title="How much, for how long" of={ratings} height={240} />}
-      {guarded && <One title="Fuse and cable together" of={guarded} height={360} />}
-      {link.map((t) => (
-        <One key={t.title} title={t.title} of={t} height={200} />
-      ))}
     </Suspense>
+  );
+}
+
+/** Fuse and cable over each other, and the link as it is charged and discharged. */
+function Guarded({ of: protection }: { of: Protection }) {
+  const s = systemOf();
+  const guarded = protection.coordination && coordinationChart(protection.coordination, s);
+  return (
+    <div class="guarded">
+      <Suspense fallback={<Working what="Drawing" />}>
+        {guarded && <One title="Fuse and cable together" of={guarded} height={400} />}
+        {linkCharts(protection, s).map((t) => (
+          <One key={t.title} title={t.title} of={t} height={200} />
+        ))}
+      </Suspense>
+    </div>
   );
 }
 

@@ -84,11 +84,11 @@ export function Sliders({ run }: { run: string }) {
   );
 }
 
-/** What a slider says before it is moved: the program's words, unless they are in another unit than it slides in. */
-function asItStands(k: Pick<Knob, "text" | "unit" | "value">): string {
+/** What a slider says before it is moved: the program's words, unless they are in one unit alone and not the slider's. */
+function asItStands(k: Knob): string {
   if (k.text === null) return "not said";
-  const same = k.unit === null || k.value === null || k.text.includes(` ${k.unit}`);
-  return same ? k.text : `${rounded(k.value ?? 0, 4)} ${k.unit}`;
+  if (k.unit === null || k.value === null || k.text.includes("(") || k.text.includes(` ${k.unit}`)) return k.text;
+  return `${rounded(k.value, 4)} ${k.unit}`;
 }
 
 function OneSlider({ of: k }: { of: Knob }) {
