@@ -44,7 +44,7 @@ function optionsOf(props: Props, width: number, height: number): uPlot.Options {
   const axis = (label: string, size: number, log: boolean | undefined): uPlot.Axis => ({
     label,
     // By its logarithm an axis has small numbers that must not be rounded away, and few marks that need names.
-    ...(log ? { space: 24, values: (_: uPlot, marks: (number | null)[]) => marks.map(named) } : {}),
+    ...(log ? { space: 18, values: (_: uPlot, marks: (number | null)[]) => marks.map(named) } : {}),
     labelFont: font,
     labelSize: 18,
     font,
