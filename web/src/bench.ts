@@ -42,9 +42,25 @@ function fetchPlan(id: string): void {
   planLatest.ask(() => get<PlanSheet>(of(id, "plan")));
 }
 
+/** While changes follow one another the strips wait for a pause of this much, but are never older than that. */
+const [PAUSE_MS, OLDEST_MS] = [80, 200];
+let pause: ReturnType<typeof setTimeout> | undefined;
+let drawn = 0;
+
 /** After a change: findings are there already and are painted first, then strips, then the plan when it is quiet. */
 function fetchPictures(id: string): void {
-  requestAnimationFrame(() => setTimeout(() => stripsLatest.ask(() => get<Strips>(of(id, "strips")))));
+  clearTimeout(pause);
+  const wait = performance.now() - drawn < OLDEST_MS ? PAUSE_MS : 0;
+  pause = setTimeout(
+    () =>
+      requestAnimationFrame(() =>
+        setTimeout(() => {
+          drawn = performance.now();
+          stripsLatest.ask(() => get<Strips>(of(id, "strips")));
+        }),
+      ),
+    wait,
+  );
   clearTimeout(quiet);
   quiet = setTimeout(() => fetchPlan(id), QUIET_MS);
 }

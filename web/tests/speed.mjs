@@ -1,9 +1,10 @@
 //! How quick the bench is: 500 scripted edits from the key to the findings on the screen, a slider dragged without
 //! pause, and the first paint. `LOOMWRIGHT=... npm run speed`. A measurement, not a test: it prints and judges nothing.
-import { bench, closeChromium, open, pageOf } from "./browser/harness.mjs";
+import { bench, chromium, closeChromium, open, pageOf } from "./browser/harness.mjs";
 
 const EDITS = Number(process.env.EDITS ?? 500);
 const b = await bench();
+await chromium({ threeD: false });
 const { page, context } = await pageOf();
 
 const at = (sorted, part) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * part))];

@@ -66,8 +66,8 @@ export async function bench() {
 }
 
 let browser;
-export async function chromium() {
-  browser ??= await launch();
+export async function chromium(how) {
+  browser ??= await launch(how);
   return browser;
 }
 export async function closeChromium() {
