@@ -246,11 +246,17 @@ pub struct Network {
 impl Network {
     /// Cuts a run and works out all that does not change.
     pub fn new(run: &Run, cut: &Cut) -> Network {
+        Network::near(run, cut, None)
+    }
+
+    /// The same, taking over the laws of loss, the longest part of it, from a network whose cables are the same
+    /// but lie in other surroundings.
+    pub fn near(run: &Run, cut: &Cut, near: Option<&Network>) -> Network {
         check(run, cut);
         let cells = mesh::cells(&run.sections, cut);
         let ladders =
             run.cables.iter().map(|c| mesh::ladder(c, run.screen, cut.shells)).collect();
-        let (losses, loss_of) = load::laws(run);
+        let (losses, loss_of) = load::laws(run, near);
         let mut tables = table::Tables::default();
         let outsides =
             run.sections.iter().map(|s| outside::Outside::new(run, s, &mut tables)).collect();

@@ -7,7 +7,7 @@
 
 use super::{Bonding, Network, Run};
 use crate::heat::group::{self, Place};
-use crate::heat::{Arrangement, CEILING_C, Group};
+use crate::heat::{Arrangement, CEILING_C, Cable, Group};
 use crate::laws::conductor::{Material, resistance_factor};
 use crate::laws::proximity::{self, usual_currents};
 use crate::laws::screen::{Screened, circulating_a, eddy_share};
@@ -115,14 +115,38 @@ pub(crate) struct LossLaw {
     harmonics: Vec<[f64; 4]>,
 }
 
-/// The laws of all arrangements in a run, and which section has which.
-pub(crate) fn laws(run: &Run) -> (Vec<LossLaw>, Vec<usize>) {
+/// Whether the losses of two runs follow the same laws, wherever they lie.
+fn alike(a: &Run, b: &Run) -> bool {
+    let wires = |run: &Run| -> Vec<[f64; 5]> {
+        let of = |c: &Cable| {
+            [
+                c.current_a_rms,
+                c.resistance_20_ohm_per_m,
+                c.conductor_area_mm2_effective,
+                c.conductor_diameter_mm,
+                c.outer_diameter_mm,
+            ]
+        };
+        run.cables.iter().map(of).collect()
+    };
+    let metals = |run: &Run| run.cables.iter().map(|c| c.material).collect::<Vec<_>>();
+    wires(a) == wires(b)
+        && metals(a) == metals(b)
+        && (a.screen, a.lay, a.frequency_hz) == (b.screen, b.lay, b.frequency_hz)
+        && a.harmonics == b.harmonics
+}
+
+/// The laws of all arrangements in a run, and which section has which. Those of a network whose cables are the
+/// same are taken over.
+pub(crate) fn laws(run: &Run, near: Option<&Network>) -> (Vec<LossLaw>, Vec<usize>) {
+    let known = near.filter(|near| alike(run, &near.run)).map_or(&[][..], |near| &near.losses);
     let mut laws: Vec<LossLaw> = Vec::new();
     let mut of = Vec::new();
     for section in &run.sections {
         let found = laws.iter().position(|l| l.arrangement == section.arrangement);
         of.push(found.unwrap_or_else(|| {
-            laws.push(law(run, section.arrangement));
+            let known = known.iter().find(|l| l.arrangement == section.arrangement);
+            laws.push(known.cloned().unwrap_or_else(|| law(run, section.arrangement)));
             laws.len() - 1
         }));
     }

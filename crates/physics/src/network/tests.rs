@@ -460,6 +460,27 @@ fn no_steady_state_above_the_runaway() {
 }
 
 #[test]
+fn laws_taken_over_are_those_worked_out() {
+    let first = Network::new(&screened(), &Cut::USUAL);
+    let change = |of: fn(&mut Run)| {
+        let mut r = screened();
+        of(&mut r);
+        r
+    };
+    for r in [
+        change(|r| r.cables.iter_mut().for_each(|c| c.emissivity = 0.5)),
+        change(|r| r.sections[0].surroundings.air_c += 10.0),
+        change(|r| r.lay = 0.8),
+        change(|r| r.cables.iter_mut().for_each(|c| c.conductor_diameter_mm *= 0.95)),
+        change(|r| r.cables[0].current_a_rms = 0.5),
+    ] {
+        let load = Load::constant(150.0, r.frequency_hz.1);
+        let near = Network::near(&r, &Cut::USUAL, Some(&first)).steady(&load).unwrap();
+        assert_eq!(near, Network::new(&r, &Cut::USUAL).steady(&load).unwrap());
+    }
+}
+
+#[test]
 fn loss_is_that_of_the_exact_law() {
     use crate::heat::group::{places, wires};
     use crate::laws::proximity;

@@ -226,14 +226,14 @@ pub struct Span {
 }
 
 impl Along {
-    /// Makes a run ready; none where its cable is none or there are more cables than the network takes.
+    /// Makes a run ready, beside one that may be like it; none where its cable is none or there are more cables than the network takes.
     pub fn of(
         parts: &Parts<'_>,
         run: &RunParts<'_>,
         cable: &Cable,
         lying: &Lying,
         length_m: Option<f64>,
-        guess: &Guess,
+        (guess, near): (&Guess, Option<&Along>),
     ) -> Option<Along> {
         let one = one(parts, cable, guess)?;
         if !(1..=CABLES_MAX).contains(&lying.count) {
@@ -249,7 +249,7 @@ impl Along {
             });
         let is_even = sections.len() == 1 && ends == [Terminal::FREE; 2];
         let cut = if is_even { Cut { least_mm: 1e9, ..Cut::USUAL } } else { Cut::USUAL };
-        let network = Network::new(
+        let network = Network::near(
             &Run {
                 cables: vec![one; lying.count],
                 screen: screen(run, cable).filter(|s| {
@@ -263,6 +263,7 @@ impl Along {
                 harmonics: Vec::new(),
             },
             &cut,
+            near.map(Along::network),
         );
         let stretches = stretches
             .into_iter()

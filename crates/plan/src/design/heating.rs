@@ -98,7 +98,7 @@ impl Heating {
             Lie::Flat | Lie::Trefoil => 1.0,
             Lie::Spaced | Lie::Vertical => 2.0,
         };
-        let along = Along::of(parts, run, cable, lying, length_m, &Guess::USED);
+        let along = Along::of(parts, run, cable, lying, length_m, (&Guess::USED, None));
         Some(Heating {
             pitch_mm: apart * one.outer_diameter_mm,
             group: Group {

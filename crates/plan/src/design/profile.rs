@@ -191,6 +191,7 @@ pub struct Asked<'a> {
 
 impl Asked<'_> {
     fn along(&self, guess: &Guess) -> Option<Along> {
+        let guess = (guess, Some(self.along));
         Along::of(self.parts, self.run, self.cable, &self.lying, self.length_m, guess)
     }
 }

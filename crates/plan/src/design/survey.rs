@@ -10,10 +10,11 @@ use space::homography::{self, CLICK_PX, Known, Unusable};
 use space::path::Path;
 use space::survey::{self, Adjusted, Edge, Figure, Kind, Point, Reading, Refused};
 
+use super::together::together;
 use crate::finding::{Notes, Place};
 use crate::given::build::{Face, FacePoint, Maybe, Measure, Side, Tool};
 use crate::given::face::ReadingOf;
-use crate::given::parts::Parts;
+use crate::given::parts::{Parts, PortParts};
 
 /// A sealing face as it follows from its readings. Seen from outside, x to the right and y up, mm.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -140,11 +141,17 @@ pub const TAPE_SIGMA_MM: f64 = 1.0;
 
 /// Measures the faces of all ports that have one.
 pub fn measure(parts: &Parts<'_>, notes: &mut Notes) -> Vec<SurveyedFace> {
-    let mut faces = Vec::new();
-    for port in &parts.ports {
-        let Some(face) = &port.port.face else { continue };
+    let faced: Vec<(&PortParts<'_>, &Face)> =
+        parts.ports.iter().filter_map(|port| Some((port, port.port.face.as_ref()?))).collect();
+    let all = together(&faced, |(port, face)| {
         let key = format!("device.{}.port.{}.face", port.device.id.value, port.port.id);
-        faces.push(one(&port.name, &key, face, notes));
+        let mut notes = Notes::default();
+        (one(&port.name, &key, face, &mut notes), notes)
+    });
+    let mut faces = Vec::new();
+    for (face, noted) in all {
+        faces.push(face);
+        notes.take(noted);
     }
     faces
 }
