@@ -43,7 +43,7 @@ function fetchPlan(id: string): void {
 }
 
 /** While changes follow one another the strips wait for a pause of this much, but are never older than that. */
-const [PAUSE_MS, OLDEST_MS] = [80, 200];
+const [PAUSE_MS, OLDEST_MS] = [80, 400];
 let pause: ReturnType<typeof setTimeout> | undefined;
 let drawn = 0;
 

@@ -98,6 +98,18 @@ fn first(bencher: divan::Bencher) {
     time(bencher, FIRST, standard());
 }
 
+/// From the texts to the build.
+#[divan::bench]
+fn read_the_orchard_truck() -> Build {
+    build(divan::black_box(TRUCK))
+}
+
+/// The standard shelf with the shop's parts.
+#[divan::bench]
+fn shelf_of_the_orchard_truck() -> Shelf {
+    with_shop(standard(), divan::black_box(TRUCK_PARTS)).0
+}
+
 /// As the bench plans it after an edit that leaves the plates alone.
 #[divan::bench]
 fn orchard_truck_again(bencher: divan::Bencher) {

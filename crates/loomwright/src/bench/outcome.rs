@@ -1,6 +1,7 @@
 //! What a version of a build came to: a plan, or where its texts cannot be read, and what is new in it.
 
 use std::any::Any;
+use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::sync::Arc;
@@ -178,11 +179,14 @@ pub(crate) fn compared(
     file: &str,
     before: &[NoticeWire],
 ) -> (Vec<NoticeWire>, Vec<GoneWire>) {
+    let old: BTreeMap<&str, &NoticeWire> = before.iter().map(|n| (n.id.as_str(), n)).collect();
     let mut notices: Vec<NoticeWire> = Vec::new();
+    let mut alike: BTreeMap<String, usize> = BTreeMap::new();
     for finding in &plan.findings {
         let stem = stem(finding);
-        let alike = notices.iter().filter(|n| n.id.split('#').next() == Some(&stem)).count();
-        let id = if alike == 0 { stem } else { format!("{stem}#{}", alike + 1) };
+        let count = alike.entry(stem.clone()).or_default();
+        *count += 1;
+        let id = if *count == 1 { stem } else { format!("{stem}#{count}") };
         let text = |q: Option<Quantity>| q.map(|q| q.text(plan.heading.units));
         let mut notice = NoticeWire {
             change: ChangeWire::New,
@@ -193,16 +197,17 @@ pub(crate) fn compared(
             finding: wire::finding(finding, file),
             id,
         };
-        if let Some(old) = before.iter().find(|old| old.id == notice.id) {
+        if let Some(old) = old.get(notice.id.as_str()) {
             notice.change = changed(old, &notice);
         } else if before.is_empty() {
             notice.change = ChangeWire::Same;
         }
         notices.push(notice);
     }
+    let new: BTreeSet<&str> = notices.iter().map(|n| n.id.as_str()).collect();
     let gone = before
         .iter()
-        .filter(|old| !notices.iter().any(|new| new.id == old.id))
+        .filter(|old| !new.contains(old.id.as_str()))
         .map(|old| GoneWire {
             id: old.id.clone(),
             verdict: old.finding.verdict,
