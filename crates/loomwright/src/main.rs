@@ -17,6 +17,11 @@ mod commands;
 
 use std::process::ExitCode;
 
+/// A plan takes and leaves matrices of megabytes on several threads; the system's allocator gives each back to the
+/// kernel, which then stops the other cores to forget it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 use clap::{Parser, Subcommand};
 
 /// Plans the high-current cabling of an electric-vehicle conversion.

@@ -27,6 +27,7 @@ fn all_rows(shelf: &Shelf) -> Vec<(&'static str, Row)> {
         rows_of::<Material>(shelf),
         rows_of::<BoltClass>(shelf),
         rows_of::<Fuse>(shelf),
+        rows_of::<Contactor>(shelf),
     ]
     .concat()
 }
@@ -701,7 +702,7 @@ fn a_stated_source_is_kept_even_beside_a_price_alone() {
 #[test]
 fn what_a_part_may_say_is_told() {
     let kinds = kinds();
-    assert_eq!(kinds.len(), 16);
+    assert_eq!(kinds.len(), 17);
     let lug = &kinds.iter().find(|k| k.0 == "lug").unwrap().1;
     for key in ["hole", "palm-width", "price", "like", "crimps", "mass"] {
         assert!(lug.contains(&key), "{key}");
