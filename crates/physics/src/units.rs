@@ -644,8 +644,8 @@ pub fn show(value: f64, dimension: Dimension, system: System) -> String {
         (Dimension::Temperature, System::Us) => {
             format!("{} degF", number(value * 1.8 + 32.0, 0))
         }
-        (Dimension::Mass, System::Metric) => format!("{} kg", number(value, 2)),
-        (Dimension::Mass, System::Us) => format!("{} lb", number(value / 0.453_592_37, 2)),
+        (Dimension::Mass, System::Metric) => format!("{} kg", mass(value)),
+        (Dimension::Mass, System::Us) => format!("{} lb", mass(value / 0.453_592_37)),
         (Dimension::Ratio, _) => format!("{} %", number(value * 100.0, 1)),
         (other, _) => {
             let (scale, unit) = prefixed(value.abs(), other);
@@ -692,6 +692,16 @@ fn factor_of(dimension: Dimension, name: &str) -> f64 {
     dimension.find(name).expect("a unit of this dimension").factor
 }
 
+/// Parts are weighed to ten grams, vehicles to the kilogram.
+fn mass(value: f64) -> String {
+    let decimals = match value.abs() {
+        0.0..100.0 => 2,
+        100.0..1000.0 => 1,
+        _ => 0,
+    };
+    number(value, decimals)
+}
+
 /// One quantity in both systems, the build's choice first: "9.0 N m (80 lbf in)".
 ///
 /// Quantities that both systems write alike appear once.
@@ -711,6 +721,13 @@ mod tests {
     fn near(text: &str, due: Dimension, expected: f64) {
         let got = parse(text, due).unwrap();
         assert!((got - expected).abs() < 1e-9 * expected.abs().max(1.0), "{text}: {got}");
+    }
+
+    #[test]
+    fn masses_are_shown_as_they_are_weighed() {
+        assert_eq!(show(11.516, Dimension::Mass, System::Metric), "11.52 kg");
+        assert_eq!(show_both(1380.0, Dimension::Mass, System::Metric), "1380 kg (3042 lb)");
+        assert_eq!(show(240.04, Dimension::Mass, System::Metric), "240.0 kg");
     }
 
     #[test]
