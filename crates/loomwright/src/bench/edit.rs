@@ -56,13 +56,11 @@ fn in_list(
     value: Option<Given>,
 ) -> Result<String, String> {
     let shown = path[..=depth].join(".");
-    let mut item: &mut Item = document.as_item_mut();
-    for name in &path[..=depth] {
-        item = item.get_mut(name.as_str()).ok_or_else(|| format!("there is no `{shown}`"))?;
-    }
-    let Some(tables) = item.as_array_of_tables_mut() else {
+    let item = reached(&mut document, &path[..=depth])?;
+    if !item.is_array_of_tables() {
         return in_array(document, path, depth, value);
-    };
+    }
+    let tables = item.as_array_of_tables_mut().expect("it is one");
     let which = path.get(depth + 1).map_or("", String::as_str);
     let rest = &path[(depth + 2).min(path.len())..];
     if which == "+" {
@@ -100,6 +98,17 @@ fn in_list(
     Ok(document.to_string())
 }
 
+/// What stands at a path.
+fn reached<'a>(document: &'a mut DocumentMut, path: &[String]) -> Result<&'a mut Item, String> {
+    let mut item: &mut Item = document.as_item_mut();
+    for name in path {
+        item = item
+            .get_mut(name.as_str())
+            .ok_or_else(|| format!("there is no `{}`", path.join(".")))?;
+    }
+    Ok(item)
+}
+
 /// Sets one value of a list of values.
 fn in_array(
     mut document: DocumentMut,
@@ -108,10 +117,7 @@ fn in_array(
     value: Option<Given>,
 ) -> Result<String, String> {
     let shown = path[..=depth].join(".");
-    let mut item: &mut Item = document.as_item_mut();
-    for name in &path[..=depth] {
-        item = item.get_mut(name.as_str()).ok_or_else(|| format!("there is no `{shown}`"))?;
-    }
+    let item = reached(&mut document, &path[..=depth])?;
     let array = item.as_array_mut().ok_or_else(|| format!("`{shown}` is no list"))?;
     let which = path.get(depth + 1).map_or("", String::as_str);
     if path.len() != depth + 2 {
