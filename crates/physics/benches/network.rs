@@ -1,51 +1,17 @@
 //! Time of the heat network: a drive of half an hour, and how it grows with cells and with seconds.
 
-use physics::heat::{Arrangement, Cable, Surroundings};
-use physics::laws::conductor::Material;
-use physics::network::{Cut, Load, Network, Piece, Precision, Run, Section, Terminal, Within};
+use physics::heat::Arrangement;
+use physics::network::{Cut, Load, Network, Piece, Precision, Run};
 
 fn main() {
     divan::main();
 }
 
+#[path = "../tests/shared/mod.rs"]
+mod shared;
+
 fn run(length_m: f64) -> Run {
-    let cable = Cable {
-        resistance_20_ohm_per_m: 0.272e-3,
-        material: Material::Copper,
-        conductor_area_mm2_effective: 63.39,
-        conductor_diameter_mm: 12.0,
-        outer_diameter_mm: 17.0,
-        insulation_resistivity_k_m_per_w: 3.5,
-        insulation_heat_j_m3k: 2.4e6,
-        emissivity: 0.9,
-        current_a_rms: 1.0,
-    };
-    let section = |length_m: f64, arrangement: Arrangement, air_c: f64| Section {
-        length_m,
-        arrangement,
-        surroundings: Surroundings::still_air(air_c),
-        within: Within::Open,
-        sun_w_m2: 0.0,
-    };
-    Run {
-        cables: vec![cable; 3],
-        screen: None,
-        conductivity_w_mk: 390.0,
-        lay: 1.0,
-        frequency_hz: (0.0, 1200.0),
-        sections: vec![
-            section(0.4 * length_m, Arrangement::Trefoil, 60.0),
-            section(0.6 * length_m, Arrangement::FlatTouching, 40.0),
-        ],
-        ends: vec![
-            [
-                Terminal { body: Some((90.0, 0.3)), joint_ohm: 20e-6 },
-                Terminal { body: Some((65.0, 0.3)), joint_ohm: 20e-6 },
-            ];
-            3
-        ],
-        harmonics: Vec::new(),
-    }
+    shared::three_cables(length_m, Arrangement::Trefoil, 1200.0)
 }
 
 /// Stop and go of a town, then ever faster: made up, as restless as a regulatory cycle, a value each second.

@@ -8,49 +8,14 @@ use physics::complex::Complex;
 use physics::duty::machine::{Point, Unreachable};
 use physics::duty::motor_im::Im;
 use physics::duty::motor_pm::Pm;
-use physics::heat::{Arrangement, Cable, Surroundings};
-use physics::laws::conductor::Material;
+use physics::heat::Arrangement;
 use physics::laws::multipole::{Core, Jacket, Rim, temperatures_c};
-use physics::network::{Cut, Load, Network, Piece, Precision, Run, Section, Terminal, Within};
+use physics::network::{Cut, Load, Network, Piece, Precision, Run};
+
+mod shared;
 
 fn run() -> Run {
-    let cable = Cable {
-        resistance_20_ohm_per_m: 0.272e-3,
-        material: Material::Copper,
-        conductor_area_mm2_effective: 63.39,
-        conductor_diameter_mm: 12.0,
-        outer_diameter_mm: 17.0,
-        insulation_resistivity_k_m_per_w: 3.5,
-        insulation_heat_j_m3k: 2.4e6,
-        emissivity: 0.9,
-        current_a_rms: 1.0,
-    };
-    let section = |length_m: f64, arrangement: Arrangement, air_c: f64| Section {
-        length_m,
-        arrangement,
-        surroundings: Surroundings::still_air(air_c),
-        within: Within::Open,
-        sun_w_m2: 0.0,
-    };
-    Run {
-        cables: vec![cable; 3],
-        screen: None,
-        conductivity_w_mk: 390.0,
-        lay: 1.0,
-        frequency_hz: (0.0, 0.0),
-        sections: vec![
-            section(0.4, Arrangement::FlatSpaced, 60.0),
-            section(0.6, Arrangement::FlatTouching, 40.0),
-        ],
-        ends: vec![
-            [
-                Terminal { body: Some((90.0, 0.3)), joint_ohm: 20e-6 },
-                Terminal { body: Some((65.0, 0.3)), joint_ohm: 20e-6 },
-            ];
-            3
-        ],
-        harmonics: Vec::new(),
-    }
+    shared::three_cables(1.0, Arrangement::FlatSpaced, 0.0)
 }
 
 const CYCLE: &str = include_str!("../../../cycles/wltc-3b.csv");

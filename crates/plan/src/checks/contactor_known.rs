@@ -20,11 +20,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let about = About::run(&protected.run);
     if let Some(contactor) = &protected.contactor {
         let at = given.contactor.as_ref().map_or(given.at, |c| c.at);
@@ -66,11 +62,7 @@ pub(super) fn judge_demand(
     words: &Words,
     notes: &mut Notes,
 ) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let Some(contactor) = &protected.contactor else { return };
     let at = given.contactor.as_ref().map_or(given.at, |c| c.at);
     let about = About::run(&protected.run);

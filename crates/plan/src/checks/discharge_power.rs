@@ -18,11 +18,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     // Without a resistor `discharge-time` says what is missing.
     let Some(discharge) = &protected.discharge else { return };
     let about = About::run(&protected.run);

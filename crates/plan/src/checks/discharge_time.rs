@@ -21,11 +21,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let about = About::run(&protected.run);
     let touch = designed.show(TOUCH_V, Dimension::Voltage);
     let (Some(seconds), Some(limit)) = (protected.discharge_s, &given.discharge_s) else {

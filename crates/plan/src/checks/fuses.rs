@@ -41,11 +41,7 @@ pub(super) struct Fused<'a> {
 
 /// Every fused circuit, the main one first.
 pub(super) fn fused<'a>(designed: &Designed<'a>) -> Vec<Fused<'a>> {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return Vec::new();
-    };
+    let Some((given, protected)) = designed.protected() else { return Vec::new() };
     let place = |fuse: &Maybe<String>, at: Place| fuse.as_ref().map_or(at, |f| f.at);
     let main = Fused {
         called: format!("run {}", protected.run),

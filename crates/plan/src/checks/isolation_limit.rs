@@ -20,11 +20,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let Some(joined) = protected.circuits.iter().find(|c| c.governs) else { return };
     let about = About::run(&protected.run);
     let ohm = |v| designed.show(v, Dimension::Resistance);

@@ -149,7 +149,7 @@ use crate::design::protect::Protected;
 use crate::design::settle::SizedRun;
 use crate::design::survey::SurveyedFace;
 use crate::finding::{Finding, Notes, Place, Verdict};
-use crate::given::build::Maybe;
+use crate::given::build::{Maybe, Protection};
 use crate::given::parts::{Parts, RunParts};
 use crate::work::kit::Kit;
 
@@ -194,6 +194,11 @@ struct OneRun<'a> {
 }
 
 impl<'a> Designed<'a> {
+    /// What was said of the protection, and what came of it.
+    fn protected(&self) -> Option<(&'a Protection, &'a Protected)> {
+        Some((self.parts.build.protection.as_ref()?, self.protection?))
+    }
+
     /// The runs, each with what was designed for it.
     fn runs(&self) -> impl Iterator<Item = OneRun<'a>> + use<'a> {
         let Designed { parts, lengths, sizes, cuts, .. } = *self;

@@ -19,11 +19,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     // Without the resistor or the link `precharge-left` says what is missing.
     let Some(precharge) = &protected.precharge else { return };
     let about = About::run(&protected.run);

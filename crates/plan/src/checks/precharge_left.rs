@@ -21,11 +21,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let about = About::run(&protected.run);
     let at = given.precharge_s.as_ref().map_or(given.at, |t| t.at);
     let (Some(precharge), Some(volts)) = (&protected.precharge, designed.parts.voltage_v_max)

@@ -18,11 +18,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     // Without a trip `overload-limit` says what is missing, if anything.
     let (Some(trip), Some(sheet)) = (protected.trip, &protected.coordination) else { return };
     let at = given.trip_a.as_ref().map_or(given.at, |t| t.at);

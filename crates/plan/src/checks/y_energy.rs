@@ -19,11 +19,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn judge(check: &Check, designed: &Designed<'_>, notes: &mut Notes) {
-    let (Some(given), Some(protected)) =
-        (&designed.parts.build.protection, designed.protection)
-    else {
-        return;
-    };
+    let Some((given, protected)) = designed.protected() else { return };
     let about = About::run(&protected.run);
     let Some(energy_j) = protected.y_energy_j else {
         let message = "the energy in the Y-capacitors is not known".to_owned();
