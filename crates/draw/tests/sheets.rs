@@ -7,28 +7,13 @@ use plan::Plan;
 /// Rows of three, and a run between neighbours.
 const FORKED: &str = include_str!("forked.toml");
 
-/// The example's faces, by the names its document gives them.
-const FACES: [(&str, &str); 3] = [
-    (
-        "motor-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
-    ),
-    (
-        "inverter-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
-    ),
-    (
-        "inverter-dc-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
-    ),
-];
+#[path = "../../plan/tests/shared/mod.rs"]
+mod shared;
 
 /// Reads a build with the faces it may name.
 fn planned(text: &str) -> Plan {
     let mut build = plan::given::document::read(text).build;
-    for (name, face) in FACES {
-        plan::given::face::attach(&mut build, name, face);
-    }
+    shared::attach_faces(&mut build);
     plan::plan(&build, plan::given::shelf_read::standard())
 }
 

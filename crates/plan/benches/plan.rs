@@ -5,7 +5,6 @@ use plan::design::{drive, ends, length, plates, settle, survey};
 use plan::finding::Notes;
 use plan::given::build::Build;
 use plan::given::document::read;
-use plan::given::face;
 use plan::given::parts;
 use plan::given::shelf::Shelf;
 use plan::given::shelf_read::{standard, with_shop};
@@ -17,29 +16,16 @@ fn main() {
 const FIRST: &str = include_str!("../../../builds/first/build.toml");
 const TRUCK: &str = include_str!("../../../builds/orchard-truck/build.toml");
 const TRUCK_PARTS: &str = include_str!("../../../builds/orchard-truck/parts.toml");
-const TRUCK_FACES: [(&str, &str); 3] = [
-    (
-        "motor-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
-    ),
-    (
-        "inverter-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
-    ),
-    (
-        "inverter-dc-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
-    ),
-];
+#[path = "../tests/shared/mod.rs"]
+mod shared;
+
 const WAGON: &str = include_str!("../../../builds/hill-wagon/build.toml");
 
 fn build(text: &str) -> Build {
     let reading = read(text);
     assert!(reading.errors.is_empty(), "the examples are right");
     let mut build = reading.build;
-    for (name, text) in TRUCK_FACES {
-        face::attach(&mut build, name, text);
-    }
+    shared::attach_faces(&mut build);
     build
 }
 

@@ -409,21 +409,7 @@ fn orings_agree_with_the_law_that_knows_them() {
     }
 }
 
-/// The example's faces, by the names its document gives them.
-const FACES: [(&str, &str); 3] = [
-    (
-        "motor-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
-    ),
-    (
-        "inverter-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
-    ),
-    (
-        "inverter-dc-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
-    ),
-];
+mod shared;
 
 #[test]
 fn every_source_a_plan_cites_is_in_the_list() {
@@ -433,9 +419,7 @@ fn every_source_a_plan_cites_is_in_the_list() {
     ] {
         let mut reading = plan::given::document::read(text);
         assert_eq!(reading.errors, []);
-        for (name, face) in FACES {
-            assert_eq!(plan::given::face::attach(&mut reading.build, name, face), []);
-        }
+        assert_eq!(shared::attach_faces(&mut reading.build), []);
         let plan = plan::plan(&reading.build, standard());
         let findings = plan.findings.iter().map(|f| (f.code, f.source));
         let worked = plan.worked.iter().map(|w| (w.law, w.source));

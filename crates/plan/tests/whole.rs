@@ -1,7 +1,6 @@
 //! The whole pipe on documents that a slip of the hand has changed: it never panics, and stays itself.
 
 use plan::given::document::read;
-use plan::given::face::attach;
 use plan::given::keys::{Kind, TABLES};
 use plan::given::reference::starter;
 use plan::given::shelf_read::standard;
@@ -9,33 +8,14 @@ use plan::plan;
 use proptest::prelude::*;
 
 const TRUCK: &str = include_str!("../../../builds/orchard-truck/build.toml");
-/// Its faces, by the names the document gives them.
-const FACES: [(&str, &str); 3] = [
-    (
-        "motor-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/motor-phases-face.toml"),
-    ),
-    (
-        "inverter-phases-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-phases-face.toml"),
-    ),
-    (
-        "inverter-dc-face.toml",
-        include_str!("../../../builds/orchard-truck/inverter-dc-face.toml"),
-    ),
-];
-const FIRST: &str = include_str!("../../../builds/first/build.toml");
+mod shared;
 
-fn attach_all(build: &mut plan::given::build::Build) {
-    for (name, text) in FACES {
-        attach(build, name, text);
-    }
-}
+const FIRST: &str = include_str!("../../../builds/first/build.toml");
 
 /// Plans what can be read of a text, right or wrong.
 fn sound(text: &str) {
     let mut build = read(text).build;
-    attach_all(&mut build);
+    shared::attach_faces(&mut build);
     let first = plan(&build, standard());
     for finding in &first.findings {
         assert!(!finding.message.is_empty() && !finding.message.ends_with('.'), "{finding:?}");
@@ -51,7 +31,7 @@ fn sound(text: &str) {
 fn the_same_build_gives_the_same_plan() {
     for document in [TRUCK, FIRST] {
         let mut build = read(document).build;
-        attach_all(&mut build);
+        shared::attach_faces(&mut build);
         assert_eq!(plan(&build, standard()), plan(&build, standard()));
     }
 }
