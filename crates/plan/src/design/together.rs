@@ -1,29 +1,40 @@
 //! Independent work, done at the same time.
 //!
-//! Runs are heated and plates fitted without a look at each other, so each may have a core of its own. The answers
-//! come back in the order of the items: how many cores there are changes the time, never the plan.
+//! Runs are heated and plates fitted without a look at each other, so as many are at work as there are cores. The
+//! answers come back in the order of the items: how many cores there are changes the time, never the plan.
 
+use std::num::NonZero;
 use std::panic::resume_unwind;
-use std::thread::{Builder, scope};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread::{Builder, available_parallelism, scope};
 
-/// Does the same for every item, each on a thread of its own where the system gives one.
+/// Does the same for every item. Where the system gives no thread the others do its share.
 pub fn together<T: Sync, R: Send>(items: &[T], of: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let Some((first, others)) = items.split_first() else { return Vec::new() };
-    let of = &of;
-    scope(|scope| {
-        let started: Vec<_> = others
-            .iter()
-            .map(|item| Builder::new().spawn_scoped(scope, move || of(item)))
-            .collect();
-        let mut all = vec![of(first)];
-        for (item, thread) in others.iter().zip(started) {
-            all.push(match thread {
-                Ok(thread) => thread.join().unwrap_or_else(|panic| resume_unwind(panic)),
-                Err(_) => of(item),
-            });
+    let cores = available_parallelism().map_or(1, NonZero::get).min(items.len());
+    if cores <= 1 {
+        return items.iter().map(of).collect();
+    }
+    let next = AtomicUsize::new(0);
+    let work = || {
+        let mut done = Vec::new();
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            let Some(item) = items.get(index) else { return done };
+            done.push((index, of(item)));
+        }
+    };
+    let mut all = scope(|scope| {
+        let others: Vec<_> =
+            (1..cores).map(|_| Builder::new().spawn_scoped(scope, work)).collect();
+        let mut all = work();
+        for thread in others.into_iter().flatten() {
+            all.extend(thread.join().unwrap_or_else(|panic| resume_unwind(panic)));
         }
         all
-    })
+    });
+    assert_eq!(all.len(), items.len(), "every item is done once");
+    all.sort_by_key(|(index, _)| *index);
+    all.into_iter().map(|(_, answer)| answer).collect()
 }
 
 #[cfg(test)]
@@ -32,10 +43,12 @@ mod tests {
 
     #[test]
     fn answers_keep_the_order_of_the_items() {
-        let items: Vec<u64> = (0..20).collect();
-        let answers = together(&items, |k| (0..(20 - k) * 1000).fold(*k, |sum, x| sum ^ x ^ x));
+        let items: Vec<u64> = (0..200).collect();
+        // The first take the longest.
+        let answers = together(&items, |k| (0..(200 - k) * 100).fold(*k, |sum, x| sum ^ x ^ x));
         assert_eq!(answers, items);
         assert!(together(&[0u8; 0], |x| *x).is_empty());
+        assert_eq!(together(&[7u8], |x| *x), [7]);
     }
 
     #[test]
