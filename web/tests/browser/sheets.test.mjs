@@ -175,6 +175,14 @@ test("sheets print black on white, without what only a screen can use", async ()
     if (hasPdftotext) assert.ok(execFileSync("pdftotext", [file, "-"], { encoding: "utf8" }).replace(/\s+/g, " ").includes(words.replace(/\s+/g, " ")), `${sheet}: ${words}`);
     await page.emulateMedia({ media: "screen" });
   }
+  // What is folded away on the screen is on the paper.
+  await open(page, b.url, "orchard-truck", "plates");
+  await page.waitForSelector(".proofs [data-proof]");
+  const seen = () => page.locator(".proofs [data-proof]:visible").count();
+  const [few, all] = [await seen(), await page.locator(".proofs [data-proof]").count()];
+  assert.ok(0 < few && few < all, `${few} of ${all}`);
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await seen(), all);
   await context.close();
 });
 

@@ -136,16 +136,16 @@ function Proofs({ of: p }: { of: PlateSheet }) {
   const [all, setAll] = useState(false);
   if (p.proofs.length === 0) return null;
   const failing = p.proofs.filter((f) => !f.holds).length;
-  const shown = all ? p.proofs : p.proofs.slice(0, Math.max(TIGHTEST, failing));
-  const more = p.proofs.length - shown.length;
+  const shown = all ? p.proofs.length : Math.max(TIGHTEST, failing);
+  const more = p.proofs.length - shown;
   return (
     <section aria-label="Distances">
       <h3>Every distance, tightest first</h3>
       <ul class="fits proofs">
-        {shown.map((f) => {
+        {p.proofs.map((f, i) => {
           const verdict = f.holds ? "holds" : "fails";
           return (
-            <li key={f.rule + f.what} data-proof={f.rule} data-verdict={verdict}>
+            <li key={f.rule + f.what} class={i < shown ? "" : "folded"} data-proof={f.rule} data-verdict={verdict}>
               <Glyph of={verdict} />
               <div class="gauge">
                 <div class="words">
