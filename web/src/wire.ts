@@ -343,6 +343,8 @@ export interface Discharge {
   time_constant_s: number;
   /** Heat in the resistor for as long as the pack is on. */
   power_w: number;
+  /** Voltage that what is discharged may keep. */
+  touch_v: number;
   /** Seconds and volts. */
   curve: ([number, number])[];
 }

@@ -13,7 +13,7 @@ mod shared;
 /// Reads a build with the faces it may name.
 fn planned(text: &str) -> Plan {
     let mut build = plan::given::document::read(text).build;
-    shared::attach_faces(&mut build);
+    shared::attach_faces(&mut build, &shared::FACES);
     plan::plan(&build, plan::given::shelf_read::standard())
 }
 

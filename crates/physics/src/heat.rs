@@ -740,4 +740,4 @@ pub(crate) fn illinois(
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -25,7 +25,7 @@ fn build(text: &str) -> Build {
     let reading = read(text);
     assert!(reading.errors.is_empty(), "the examples are right");
     let mut build = reading.build;
-    shared::attach_faces(&mut build);
+    shared::attach_faces(&mut build, &shared::FACES);
     build
 }
 

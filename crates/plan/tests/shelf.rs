@@ -419,7 +419,7 @@ fn every_source_a_plan_cites_is_in_the_list() {
     ] {
         let mut reading = plan::given::document::read(text);
         assert_eq!(reading.errors, []);
-        assert_eq!(shared::attach_faces(&mut reading.build), []);
+        assert_eq!(shared::attach_faces(&mut reading.build, &shared::FACES), []);
         let plan = plan::plan(&reading.build, standard());
         let findings = plan.findings.iter().map(|f| (f.code, f.source));
         let worked = plan.worked.iter().map(|w| (w.law, w.source));

@@ -15,7 +15,7 @@ const FIRST: &str = include_str!("../../../builds/first/build.toml");
 /// Plans what can be read of a text, right or wrong.
 fn sound(text: &str) {
     let mut build = read(text).build;
-    shared::attach_faces(&mut build);
+    shared::attach_faces(&mut build, &shared::FACES);
     let first = plan(&build, standard());
     for finding in &first.findings {
         assert!(!finding.message.is_empty() && !finding.message.ends_with('.'), "{finding:?}");
@@ -31,7 +31,7 @@ fn sound(text: &str) {
 fn the_same_build_gives_the_same_plan() {
     for document in [TRUCK, FIRST] {
         let mut build = read(document).build;
-        shared::attach_faces(&mut build);
+        shared::attach_faces(&mut build, &shared::FACES);
         assert_eq!(plan(&build, standard()), plan(&build, standard()));
     }
 }

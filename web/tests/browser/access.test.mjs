@@ -2,20 +2,13 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { bench, closeChromium, open, pageOf, root } from "./harness.mjs";
+import { test } from "node:test";
+import { benchOfFile, open, pageOf, root } from "./harness.mjs";
 
 const AXE = readFileSync(join(root, "web/node_modules/axe-core/axe.min.js"), "utf8");
 const SHEETS = ["heat", "ends", "plates", "kit", "steps", "trials", "book", "figures", "shelf"];
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 async function serious(page) {
   await page.evaluate(AXE);

@@ -1,16 +1,9 @@
 //! One change seen everywhere: list, strip, end and text; and back again.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { bench, closeChromium, open, pageOf } from "./harness.mjs";
+import { test } from "node:test";
+import { benchOfFile, open, pageOf } from "./harness.mjs";
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 test("a bolt too long is seen in list, strip, end and text, and undone", async () => {
   const { page, context, faults } = await pageOf();

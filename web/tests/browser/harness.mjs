@@ -5,6 +5,7 @@ import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { after } from "node:test";
 import { fileURLToPath } from "node:url";
 import { launch } from "../chromium.mjs";
 
@@ -63,6 +64,16 @@ export async function bench() {
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+/** The bench of a file of tests; it and the browser are put away after the last of them. */
+export async function benchOfFile() {
+  const b = await bench();
+  after(async () => {
+    await b.close();
+    await closeChromium();
+  });
+  return b;
 }
 
 let browser;

@@ -2,17 +2,10 @@
 import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { bench, closeChromium, open, pageOf } from "./harness.mjs";
+import { test } from "node:test";
+import { benchOfFile, open, pageOf } from "./harness.mjs";
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 test("a killed and restarted program loses nothing, not even what was changed meanwhile", async () => {
   const { page, context } = await pageOf();

@@ -2,18 +2,11 @@
 import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { deflateSync } from "node:zlib";
-import { bench, closeChromium, open, pageOf } from "./harness.mjs";
+import { benchOfFile, open, pageOf } from "./harness.mjs";
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 const [WIDE, HIGH] = [1600, 1200];
 

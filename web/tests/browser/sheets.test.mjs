@@ -3,8 +3,8 @@ import assert from "node:assert/strict";
 import { execFileSync, spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { bench, closeChromium, open, pageOf } from "./harness.mjs";
+import { test } from "node:test";
+import { benchOfFile, open, pageOf } from "./harness.mjs";
 
 /** Waits until a text has stayed the same for a second. */
 async function quiet(page, text) {
@@ -18,14 +18,7 @@ async function quiet(page, text) {
 
 const hasPdftotext = spawnSync("pdftotext", ["-v"]).status === 0;
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 test("a grip is moved until a distance is gone, put back, and the good plate fetched", async () => {
   const { page, context, faults } = await pageOf({ acceptDownloads: true });

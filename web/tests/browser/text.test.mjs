@@ -1,16 +1,9 @@
 //! What the editor offers where one writes on one line what others write as a table.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { bench, closeChromium, open, pageOf } from "./harness.mjs";
+import { test } from "node:test";
+import { benchOfFile, open, pageOf } from "./harness.mjs";
 
-let b;
-before(async () => {
-  b = await bench();
-});
-after(async () => {
-  await b.close();
-  await closeChromium();
-});
+const b = await benchOfFile();
 
 test("keys, names and units are completed inside a table written on the line", async () => {
   const { page, context, faults } = await pageOf();

@@ -1,7 +1,7 @@
 //! How the vehicle is driven, and what flows.
 
 use physics::units::Dimension;
-use plan::design::drive::{Course, Missed, Row, Stretch};
+use plan::design::drive::{Course, Row, Stretch};
 use plan::design::duty::WINDOWS_S;
 
 use crate::model::{Cell, Pages, Tone, row, wide};
@@ -136,14 +136,8 @@ fn what(stretch: &Stretch) -> &'static str {
 }
 
 fn verdict(words: &Words<'_>, stretch: &Stretch) -> Cell {
-    let short = |m: &Missed| (m.asked_nm - m.left_nm).abs();
-    let worst = stretch.missed.iter().max_by(|a, b| short(a).total_cmp(&short(b)));
-    let Some(worst) = worst else { return Cell::new("reached", Tone::Holds) };
-    // A driver may ask a stall or a launch for more than there is: what there is flows.
-    let tone = match stretch.name.as_str() {
-        "kerb" | "launch" => Tone::Close,
-        _ => Tone::Fails,
-    };
+    let Some(worst) = stretch.worst_missed() else { return Cell::new("reached", Tone::Holds) };
+    let tone = if stretch.may_miss { Tone::Close } else { Tone::Fails };
     let torque = |nm: f64| words.one(nm, Dimension::Torque);
     Cell::new(format!("{} of {}", torque(worst.left_nm), torque(worst.asked_nm)), tone)
         .under(format!("held back by {}", worst.by()))

@@ -198,25 +198,12 @@ pub(crate) fn turned(part: &FlatPart) -> FlatPart {
     part
 }
 
-/// The example's faces, by the names its document gives them.
-const FACES: [(&str, &str); 3] = [
-    (
-        "motor-phases-face.toml",
-        include_str!("../../../../builds/orchard-truck/motor-phases-face.toml"),
-    ),
-    (
-        "inverter-phases-face.toml",
-        include_str!("../../../../builds/orchard-truck/inverter-phases-face.toml"),
-    ),
-    (
-        "inverter-dc-face.toml",
-        include_str!("../../../../builds/orchard-truck/inverter-dc-face.toml"),
-    ),
-];
+#[path = "../../../plan/tests/shared/mod.rs"]
+mod shared;
 
 /// The example's plan.
 pub(crate) fn truck() -> plan::Plan {
-    planned(include_str!("../../../../builds/orchard-truck/build.toml"), &FACES)
+    planned(include_str!("../../../../builds/orchard-truck/build.toml"), &shared::FACES)
 }
 
 /// The same with a face on the motor that nobody would draw: an irregular opening and land, seven bolts at seven
@@ -236,7 +223,7 @@ pub(crate) fn awkwardly_faced() -> plan::Plan {
         block.replace("wall = \"34 mm\"", "wall = \"38 mm\""),
         plate.join("\n")
     );
-    let mut faces = FACES;
+    let mut faces = shared::FACES;
     faces[0].1 = include_str!("awkward-face.toml");
     planned(&text, &faces)
 }
@@ -245,10 +232,7 @@ fn planned(build: &str, faces: &[(&str, &str)]) -> plan::Plan {
     let shop = include_str!("../../../../builds/orchard-truck/parts.toml");
     let mut reading = plan::given::document::read(build);
     assert_eq!(reading.errors, Vec::new());
-    for (name, face) in faces {
-        let errors = plan::given::face::attach(&mut reading.build, name, face);
-        assert_eq!(errors, Vec::new());
-    }
+    assert_eq!(shared::attach_faces(&mut reading.build, faces), Vec::new());
     let (shelf, errors) =
         plan::given::shelf_read::with_shop(plan::given::shelf_read::standard(), shop);
     assert!(errors.is_empty());

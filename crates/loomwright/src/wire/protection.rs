@@ -3,7 +3,7 @@
 use plan::design::branch::Branch;
 use plan::design::circuits::Circuit;
 use plan::design::coordinate::{Coordination, Rise};
-use plan::design::protect::{Fault, Protected};
+use plan::design::protect::{Fault, Protected, TOUCH_V};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -65,6 +65,8 @@ struct DischargeWire {
     time_constant_s: f64,
     /// Heat in the resistor for as long as the pack is on.
     power_w: f64,
+    /// Voltage that what is discharged may keep.
+    touch_v: f64,
     /// Seconds and volts.
     curve: Vec<(f64, f64)>,
 }
@@ -184,6 +186,7 @@ pub(super) fn protection(p: &Protected) -> ProtectionWire {
             resistance_ohm: d.resistance_ohm,
             time_constant_s: d.time_constant_s,
             power_w: d.power_w,
+            touch_v: TOUCH_V,
             curve: d.curve.clone(),
         }),
         isolation_ohm: p.isolation_ohm,

@@ -6,7 +6,7 @@ use crate::laws::proximity;
 use proptest::prelude::*;
 
 /// 70 mm2 class 5 in XLPE from 12 to 17 mm.
-fn cable(current_a_rms: f64) -> Cable {
+pub(crate) fn cable(current_a_rms: f64) -> Cable {
     Cable {
         resistance_20_ohm_per_m: 0.272e-3,
         material: Material::Copper,

@@ -265,8 +265,7 @@ impl Network {
             let from = t;
             t = if dt == border - t { border } else { t + dt };
             std::mem::swap(&mut walk.state, &mut next);
-            walk.pass(self, drive, (from, &next), t);
-            let here = walk.arrive(self, t);
+            let here = walk.arrive(self, drive, (from, &next), t);
             let over = match stop {
                 Stop::Never => false,
                 Stop::At(limit_c) => *limit_c <= here,
@@ -318,34 +317,26 @@ impl Walk {
         Heated::of(network, &self.state, last.cell, last.cable)
     }
 
-    /// What was above both ends of the step just made.
-    fn pass(&mut self, network: &Network, drive: &Drive, before: (f64, &State), to: f64) {
-        let (from, old) = before;
-        let (_, cell, cable) = network.hottest(&self.state);
-        let heated = Heated::of(network, &self.state, cell, cable);
-        let Some(inner) = heated.highest(
-            drive,
-            (from, network.conductor_c(old, cell, cable)),
-            (to, network.conductor_c(&self.state, cell, cable)),
-        ) else {
-            return;
-        };
-        let at = Moment { time_s: inner.0, hottest_c: inner.1, cell, cable };
-        self.curve.push(at);
-        if self.hottest.hottest_c < at.hottest_c {
-            self.hottest = at;
-            network.swung(
-                drive,
-                (from, old),
-                (to, &self.state),
-                at.time_s,
-                &mut self.hottest_state,
-            );
-        }
-    }
-
-    fn arrive(&mut self, network: &Network, time_s: f64) -> f64 {
+    /// Takes down the end of the step just made, and before it what was above both its ends.
+    fn arrive(
+        &mut self,
+        network: &Network,
+        drive: &Drive,
+        (from, old): (f64, &State),
+        time_s: f64,
+    ) -> f64 {
         let (hottest_c, cell, cable) = network.hottest(&self.state);
+        let heated = Heated::of(network, &self.state, cell, cable);
+        let start = (from, network.conductor_c(old, cell, cable));
+        if let Some((at_s, inner_c)) = heated.highest(drive, start, (time_s, hottest_c)) {
+            let inner = Moment { time_s: at_s, hottest_c: inner_c, cell, cable };
+            self.curve.push(inner);
+            if self.hottest.hottest_c < inner_c {
+                self.hottest = inner;
+                let (start, end) = ((from, old), (time_s, &self.state));
+                network.swung(drive, start, end, at_s, &mut self.hottest_state);
+            }
+        }
         let here = Moment { time_s, hottest_c, cell, cable };
         self.curve.push(here);
         if self.hottest.hottest_c < hottest_c {

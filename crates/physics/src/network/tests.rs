@@ -2,20 +2,9 @@ use super::course::Stepper;
 use super::load::Drive;
 use super::*;
 use crate::heat::{self, Group};
-use crate::laws::conductor::Material;
 
 fn cable() -> Cable {
-    Cable {
-        resistance_20_ohm_per_m: 0.272e-3,
-        material: Material::Copper,
-        conductor_area_mm2_effective: 63.39,
-        conductor_diameter_mm: 12.0,
-        outer_diameter_mm: 17.0,
-        insulation_resistivity_k_m_per_w: 3.5,
-        insulation_heat_j_m3k: 2.4e6,
-        emissivity: 0.9,
-        current_a_rms: 1.0,
-    }
+    heat::tests::cable(1.0)
 }
 
 fn section(length_m: f64, arrangement: Arrangement, air_c: f64) -> Section {

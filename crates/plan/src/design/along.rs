@@ -346,28 +346,6 @@ impl Along {
     }
 }
 
-/// Pieces up to this are heated as one of the same loss: no conductor here moves more than a kelvin or two in
-/// it.
-const MERGED_S: f64 = 5.0;
-
-/// The same heat in fewer pieces.
-pub(super) fn merged(pieces: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut all = Vec::new();
-    let (mut time_s, mut heat) = (0.0, 0.0);
-    for (dt, i) in pieces {
-        if 0.0 < time_s && MERGED_S < time_s + dt {
-            all.push((time_s, (heat / time_s).sqrt()));
-            (time_s, heat) = (0.0, 0.0);
-        }
-        time_s += dt;
-        heat += dt * i * i;
-    }
-    if 0.0 < time_s {
-        all.push((time_s, (heat / time_s).sqrt()));
-    }
-    all
-}
-
 /// Start and end of a drive that differ by no more than this times the error of a step are the same.
 const PERIODIC: f64 = 3.0;
 

@@ -4,15 +4,11 @@
 //! asked: what it carries, what its fuse bears, what its cable bears, and who is faster at every fault.
 
 use physics::heat::{self, Arrangement, Group, Surroundings};
-use physics::laws::conductor::{self, Material};
 use physics::laws::fault::Loop;
-use physics::laws::{adiabatic, inductance, withstand};
 use physics::units::{Dimension, show_both};
 
 use super::along::{self, Guess};
-use super::coordinate::{
-    Coordination, EVER_S, Told, coordinate, copper_mm2, overload_c, short_circuit_c,
-};
+use super::coordinate::{Coordination, EVER_S, Told, bears, behind, coordinate, withstand_a2s};
 use super::fuse::{self, Asked};
 use crate::finding::{Notes, Place};
 use crate::given::build::BranchGiven;
@@ -71,7 +67,7 @@ pub fn protect(fed: &Fed<'_>, notes: &mut Notes) -> Branch {
     let cable = fed.cable();
     let air_c = value(&branch.air_c).or(fed.air_c);
     let rating_a = value(&branch.rating_a).or_else(|| fed.rating(&name, cable?, air_c?, notes));
-    let short_a2s = cable.and_then(|c| fed.short_a2s(c));
+    let short_a2s = cable.and_then(|c| withstand_a2s(fed.parts, c)).map(|(a2s, _)| a2s);
     let far = fed.far(cable);
     let current_a = value(&branch.current_a);
     let asked = Asked {
@@ -86,10 +82,8 @@ pub fn protect(fed: &Fed<'_>, notes: &mut Notes) -> Branch {
         is_tripped: false,
     };
     let fuse = fed.chosen(&asked);
-    let bears = cable.zip(rating_a).zip(air_c).and_then(|((cable, rating_a), air_c)| {
-        let temperatures = (air_c, cable.limit_c, overload_c(fed.parts, cable)?);
-        let copper = (Material::Copper, copper_mm2(cable));
-        withstand::Cable::new(short_a2s?, copper, rating_a, temperatures)
+    let borne = cable.zip(rating_a).zip(air_c).and_then(|((cable, rating_a), air_c)| {
+        bears(fed.parts, cable, short_a2s?, (rating_a, air_c, cable.limit_c))
     });
     let peak = asked.peak.map(|(amps, seconds)| (seconds, amps, None));
     let ever = current_a.map(|amps| (EVER_S, amps, None));
@@ -98,7 +92,7 @@ pub fn protect(fed: &Fed<'_>, notes: &mut Notes) -> Branch {
             name: &name,
             fuse,
             air_c: asked.air_c,
-            cable: bears,
+            cable: borne,
             near: fed.near,
             far,
             loads: peak.into_iter().chain(ever).collect(),
@@ -153,27 +147,11 @@ impl<'a> Fed<'a> {
         Some(rating_a)
     }
 
-    fn short_a2s(&self, cable: &Cable) -> Option<f64> {
-        let limit_c = short_circuit_c(self.parts, cable)?;
-        (cable.limit_c < limit_c).then(|| {
-            adiabatic::joule_a2s(Material::Copper, copper_mm2(cable), cable.limit_c, limit_c)
-        })
-    }
-
     /// The fault at the far end, its cable at its limit.
     fn far(&self, cable: Option<&Cable>) -> Option<Loop> {
         let (near, cable) = (self.near?, cable?);
         let one_way_m = self.branch.length_mm.as_ref()?.value / 1000.0;
-        let hot_ohm_per_m = cable.resistance_ohm_per_km / 1000.0
-            * conductor::resistance_factor(cable.limit_c, Material::Copper);
-        let spacing_mm = cable.diameter_mm();
-        let thick_mm = cable.conductor_diameter_mm.min(spacing_mm);
-        Some(Loop {
-            resistance_ohm: near.resistance_ohm + 2.0 * hot_ohm_per_m * one_way_m,
-            inductance_h: near.inductance_h
-                + inductance::loop_h(one_way_m, spacing_mm, thick_mm),
-            ..near
-        })
+        Some(behind(near, cable, one_way_m, cable.diameter_mm()))
     }
 
     /// The fuse named, or the smallest that gives what is asked.

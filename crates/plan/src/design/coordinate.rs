@@ -7,7 +7,7 @@ use physics::laws::conductor::{self, Material};
 use physics::laws::fault::Loop;
 use physics::laws::fuse::{CAUTIOUS, ambient_factor, pulse_share};
 use physics::laws::fuse_curve::{Link, SCATTER};
-use physics::laws::withstand;
+use physics::laws::{adiabatic, inductance, withstand};
 
 use super::fuse;
 use crate::given::parts::Parts;
@@ -156,14 +156,46 @@ pub fn copper_mm2(cable: &Cable) -> f64 {
 }
 
 /// Conductor temperature the insulation bears in a short circuit, if its row is on the shelf.
-pub fn short_circuit_c(parts: &Parts<'_>, cable: &Cable) -> Option<f64> {
+fn short_circuit_c(parts: &Parts<'_>, cable: &Cable) -> Option<f64> {
     let row = parts.shelf.insulations.iter().find(|i| i.row.id == cable.insulation)?;
     Some(row.short_circuit_c)
 }
 
 /// How far an overload may take a cable.
-pub fn overload_c(parts: &Parts<'_>, cable: &Cable) -> Option<f64> {
+fn overload_c(parts: &Parts<'_>, cable: &Cable) -> Option<f64> {
     Some(short_circuit_c(parts, cable)?.min(cable.limit_c + withstand::OVERLOAD_K))
+}
+
+/// Joule integral a cable withstands from its limit to the short-circuit temperature of its insulation, and that
+/// temperature; none where its insulation is not on the shelf or bears no more.
+pub fn withstand_a2s(parts: &Parts<'_>, cable: &Cable) -> Option<(f64, f64)> {
+    let end_c = short_circuit_c(parts, cable).filter(|end_c| cable.limit_c < *end_c)?;
+    let area_mm2 = copper_mm2(cable);
+    Some((adiabatic::joule_a2s(Material::Copper, area_mm2, cable.limit_c, end_c), end_c))
+}
+
+/// How long a cable bears what, from its rating in air of a temperature at its limit.
+pub fn bears(
+    parts: &Parts<'_>,
+    cable: &Cable,
+    short_a2s: f64,
+    (rating_a, air_c, limit_c): (f64, f64, f64),
+) -> Option<withstand::Cable> {
+    let temperatures = (air_c, limit_c, overload_c(parts, cable)?);
+    let copper = (Material::Copper, copper_mm2(cable));
+    withstand::Cable::new(short_a2s, copper, rating_a, temperatures)
+}
+
+/// The loop of a fault behind so much of a pair, its cables at their limit.
+pub fn behind(near: Loop, cable: &Cable, one_way_m: f64, spacing_mm: f64) -> Loop {
+    let hot_ohm_per_m = cable.resistance_ohm_per_km / 1000.0
+        * conductor::resistance_factor(cable.limit_c, Material::Copper);
+    let thick_mm = cable.conductor_diameter_mm.min(spacing_mm);
+    Loop {
+        resistance_ohm: near.resistance_ohm + 2.0 * hot_ohm_per_m * one_way_m,
+        inductance_h: near.inductance_h + inductance::loop_h(one_way_m, spacing_mm, thick_mm),
+        ..near
+    }
 }
 
 /// The curve of a fuse.

@@ -57,6 +57,8 @@ pub struct Stretch {
     pub work: Option<Work>,
     /// Where the drive gave less than was asked.
     pub missed: Vec<Missed>,
+    /// The driver may ask for more than there is: what there is flows, and that is no failing.
+    pub may_miss: bool,
 }
 
 /// What is known of a stretch.
@@ -112,6 +114,24 @@ pub struct Row {
 }
 
 impl Stretch {
+    fn new(name: &str, repeats: bool) -> Stretch {
+        Stretch {
+            name: name.to_owned(),
+            repeats,
+            known: Known::ALL,
+            rows: Vec::new(),
+            work: None,
+            missed: Vec::new(),
+            may_miss: false,
+        }
+    }
+
+    /// The one that is worst missed, the first of equals; it stands for all of the stretch.
+    pub fn worst_missed(&self) -> Option<&Missed> {
+        let short = |m: &Missed| (m.asked_nm - m.left_nm).abs();
+        self.missed.iter().reduce(|a, b| if short(a) >= short(b) { a } else { b })
+    }
+
     /// The current of one cable of a run, piece by piece.
     pub fn pieces(&self, carries: Carries) -> Vec<Piece> {
         self.rows
@@ -309,36 +329,35 @@ impl<'a> Driver<'a> {
     }
 
     /// A table through vehicle, gear, machine and battery.
-    fn wheels(&self, name: &str, repeats: bool, table: &[Moment]) -> Option<Made> {
+    fn wheels(&self, name: &str, repeats: bool, table: &[Moment]) -> Option<Stretch> {
         let (vehicle, gearing) = (self.vehicle?, self.gearing?);
         self.drive?;
         let intervals = vehicle.drive(table);
-        let mut made = Made::new(name, repeats);
+        let mut made = Stretch::new(name, repeats);
         for interval in &intervals {
             let (torque_nm, speed_rpm) = gearing.motor(interval);
             let Interval { duration_s, speed_m_s, force_n, .. } = *interval;
             let asked = Asked { duration_s, speed_m_s, force_n, torque_nm, speed_rpm };
             self.second(&mut made, &asked);
         }
-        made.stretch.work = Some(work(&intervals));
+        made.work = Some(work(&intervals));
         Some(made)
     }
 
-    fn second(&self, made: &mut Made, asked: &Asked) {
+    fn second(&self, made: &mut Stretch, asked: &Asked) {
         let Some(drive) = &self.drive else { return };
         let (operated, limit) = drive.operate(asked.torque_nm, asked.speed_rpm);
         if let Some(limit) = limit {
             let missed = Missed {
-                time_s: made.stretch.duration_s(),
+                time_s: made.duration_s(),
                 asked_nm: asked.torque_nm,
                 speed_rpm: asked.speed_rpm,
                 left_nm: operated.torque_nm,
                 limit,
             };
             made.missed.push(missed);
-            made.stretch.missed.push(missed);
         }
-        made.stretch.push(row(&operated, asked));
+        made.push(row(&operated, asked));
     }
 
     /// The drive's own limits over its speed.
@@ -373,8 +392,8 @@ impl<'a> Driver<'a> {
     }
 
     /// A log: what it holds is taken, what it lacks is computed from what it holds.
-    fn logged(&self, log: &Logged) -> Option<Made> {
-        let mut made = Made::new("log", true);
+    fn logged(&self, log: &Logged) -> Option<Stretch> {
+        let mut made = Stretch::new("log", true);
         let table: Vec<Moment> = log
             .time_s
             .iter()
@@ -409,7 +428,7 @@ impl<'a> Driver<'a> {
                     let asked = Asked { duration_s, speed_m_s, force_n, torque_nm, speed_rpm };
                     self.second(&mut made, &asked);
                 }
-                _ => made.stretch.push(Row {
+                _ => made.push(Row {
                     duration_s,
                     speed_m_s,
                     force_n,
@@ -418,7 +437,7 @@ impl<'a> Driver<'a> {
                     ..Row::default()
                 }),
             }
-            let row = made.stretch.rows.last_mut().expect("a row was pushed");
+            let row = made.rows.last_mut().expect("a row was pushed");
             if let Some(a) = heating(&log.phase_a_rms, i) {
                 (row.phase_a_rms, row.phase_a_rms_least) = (a.abs(), a.abs());
             }
@@ -430,7 +449,7 @@ impl<'a> Driver<'a> {
             row.dc_a = heating(&log.dc_a, i).unwrap_or(row.dc_a);
             row.dc_v = middle(&log.dc_v, i).unwrap_or(row.dc_v);
             let computed = self.drive.is_some() && torque_nm.is_some() && speed_rpm.is_some();
-            let known = &mut made.stretch.known;
+            let known = &mut made.known;
             known.phases &= computed || !log.phase_a_rms.is_empty();
             known.dc &= computed || !log.dc_a.is_empty();
             known.frequency &= computed
@@ -446,7 +465,7 @@ impl<'a> Driver<'a> {
     }
 
     /// A stalled motor turns no field: one phase may carry the crest for as long as it lasts.
-    fn kerb(&self, notes: &mut Notes) -> Option<Made> {
+    fn kerb(&self, notes: &mut Notes) -> Option<Stretch> {
         let (vehicle, gearing) = (self.vehicle?, self.gearing?);
         self.drive?;
         let mut a = Assumed { notes, units: self.parts.units };
@@ -475,7 +494,7 @@ impl<'a> Driver<'a> {
         let below = (r - height_m).max(0.0);
         let lever_m = (r * r - below * below).max(0.0).sqrt();
         let wheel_nm = 0.5 * vehicle.mass_kg * GRAVITY_M_S2 * lever_m;
-        let mut made = Made::new("kerb", false);
+        let mut made = Stretch::new("kerb", false);
         let asked = Asked {
             duration_s: time_s,
             speed_m_s: 0.0,
@@ -484,16 +503,15 @@ impl<'a> Driver<'a> {
             speed_rpm: 0.0,
         };
         self.second(&mut made, &asked);
-        // The driver may ask for more than there is: what there is flows, and that is no failing.
-        made.missed.clear();
-        for row in &mut made.stretch.rows {
+        made.may_miss = true;
+        for row in &mut made.rows {
             row.phase_a_rms *= 2f64.sqrt();
             row.phase_a_rms_least *= 2f64.sqrt();
         }
         Some(made)
     }
 
-    fn climb(&self, notes: &mut Notes) -> Option<Made> {
+    fn climb(&self, notes: &mut Notes) -> Option<Stretch> {
         let mut a = Assumed { notes, units: self.parts.units };
         let grade =
             a.or(&self.duty.grade, 0.12, Dimension::Ratio, "grade of the climb", "grade");
@@ -514,7 +532,7 @@ impl<'a> Driver<'a> {
         self.wheels("climb", false, &steady(speed_m_s, grade, time_s))
     }
 
-    fn launch(&self, notes: &mut Notes) -> Option<Made> {
+    fn launch(&self, notes: &mut Notes) -> Option<Stretch> {
         let count = self.duty.launches.as_ref().map_or_else(
             || {
                 notes.assume(
@@ -553,11 +571,11 @@ impl<'a> Driver<'a> {
             add(5.0, 0.0);
         }
         let mut made = self.wheels("launch", false, &table)?;
-        made.missed.clear();
+        made.may_miss = true;
         Some(made)
     }
 
-    fn top_speed(&self, at: Place, notes: &mut Notes) -> Option<Made> {
+    fn top_speed(&self, at: Place, notes: &mut Notes) -> Option<Stretch> {
         let of_motor = self
             .parts
             .build
@@ -588,38 +606,13 @@ impl<'a> Driver<'a> {
     }
 }
 
-/// A stretch in the making.
-struct Made {
-    stretch: Stretch,
-    missed: Vec<Missed>,
-}
-
-impl Made {
-    fn new(name: &str, repeats: bool) -> Made {
-        let stretch = Stretch {
-            name: name.to_owned(),
-            repeats,
-            known: Known::ALL,
-            rows: Vec::new(),
-            work: None,
-            missed: Vec::new(),
-        };
-        Made { stretch, missed: Vec::new() }
-    }
-}
-
-fn keep(made: Option<Made>, course: &mut Course, missed: &mut Vec<(String, Missed, usize)>) {
+fn keep(made: Option<Stretch>, course: &mut Course, missed: &mut Vec<(String, Missed, usize)>) {
     let Some(made) = made else { return };
-    // The one that is worst missed stands for all of the stretch.
-    let worst = made.missed.iter().copied().reduce(|a, b| {
-        let short = |m: &Missed| (m.asked_nm - m.left_nm).abs();
-        if short(&a) >= short(&b) { a } else { b }
-    });
-    if let Some(worst) = worst {
-        missed.push((made.stretch.name.clone(), worst, made.missed.len()));
+    if let Some(worst) = made.worst_missed().filter(|_| !made.may_miss) {
+        missed.push((made.name.clone(), *worst, made.missed.len()));
     }
-    if !made.stretch.rows.is_empty() {
-        course.stretches.push(made.stretch);
+    if !made.rows.is_empty() {
+        course.stretches.push(made);
     }
 }
 

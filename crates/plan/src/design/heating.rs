@@ -228,7 +228,7 @@ impl Heating {
         let mut state = warm.clone();
         let mut curves = Vec::new();
         for one in series {
-            let pieces = along::merged(&one.pieces);
+            let pieces = merged(&one.pieces);
             let mut course = heat::course(&group, &state, &pieces);
             if one.repeats {
                 for _ in 0..PASSES_MAX {
@@ -272,6 +272,28 @@ impl Heating {
         };
         sampled(&curve, end_s, WARMING_POINTS)
     }
+}
+
+/// Pieces up to this are heated as one of the same loss, where a group is too large for the network: no conductor
+/// here moves more than a kelvin or two in it.
+const MERGED_S: f64 = 5.0;
+
+/// The same heat in fewer pieces.
+fn merged(pieces: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut all = Vec::new();
+    let (mut time_s, mut heat) = (0.0, 0.0);
+    for (dt, i) in pieces {
+        if 0.0 < time_s && MERGED_S < time_s + dt {
+            all.push((time_s, (heat / time_s).sqrt()));
+            (time_s, heat) = (0.0, 0.0);
+        }
+        time_s += dt;
+        heat += dt * i * i;
+    }
+    if 0.0 < time_s {
+        all.push((time_s, (heat / time_s).sqrt()));
+    }
+    all
 }
 
 /// A state comes from the model that is asked to go on with it.

@@ -7,7 +7,7 @@ use super::branch::{self, Branch, Fed};
 use super::circuits::{Circuit, circuits};
 use super::contactor;
 use super::coordinate::{
-    Coordination, EVER_S, Told, Trip, coordinate, copper_mm2, overload_c, short_circuit_c,
+    Coordination, EVER_S, Told, Trip, bears, behind, coordinate, copper_mm2, withstand_a2s,
 };
 use super::duty;
 use super::fuse::{self, Asked};
@@ -122,11 +122,10 @@ pub struct Precharge {
     pub curve: Vec<(f64, f64)>,
 }
 
-use physics::laws::conductor::{self, Material};
 use physics::laws::fault::Loop;
 use physics::laws::fuse::{CAUTIOUS, ambient_factor};
 use physics::laws::isolation;
-use physics::laws::{adiabatic, inductance, precharge, withstand};
+use physics::laws::{precharge, withstand};
 use physics::units::{Dimension, show_both};
 
 use super::length::RunLength;
@@ -297,22 +296,11 @@ impl Place<'_> {
         let (Some(cable), Some(one_way_m)) = (&self.size.cable, self.one_way_m()) else {
             return;
         };
-        let hot_ohm_per_m = cable.resistance_ohm_per_km / 1000.0
-            * conductor::resistance_factor(cable.limit_c, Material::Copper);
         let spacing_mm = match self.run.lie {
             Lie::Flat | Lie::Trefoil => cable.diameter_mm(),
             Lie::Spaced | Lie::Vertical => 2.0 * cable.diameter_mm(),
         };
-        let cable_h = inductance::loop_h(
-            one_way_m,
-            spacing_mm,
-            cable.conductor_diameter_mm.min(spacing_mm),
-        );
-        let far = Loop {
-            voltage_v: volts,
-            resistance_ohm: source_ohm + 2.0 * hot_ohm_per_m * one_way_m,
-            inductance_h: source_h + cable_h,
-        };
+        let far = behind(near, cable, one_way_m, spacing_mm);
         protected.fault = Some(self.note_fault(&far, "least fault current", notes));
     }
 
@@ -335,20 +323,14 @@ impl Place<'_> {
     /// What the cable withstands from its limit to the short-circuit limit of its insulation.
     fn withstand_a2s(&self, notes: &mut Notes) -> Option<f64> {
         let cable = self.size.cable.as_ref()?;
-        let limit_c = short_circuit_c(self.parts, cable)?;
-        if limit_c <= cable.limit_c {
-            return None;
-        }
-        let area_mm2 = copper_mm2(cable);
-        let withstand =
-            adiabatic::joule_a2s(Material::Copper, area_mm2, cable.limit_c, limit_c);
+        let (withstand, limit_c) = withstand_a2s(self.parts, cable)?;
         self.work(
             notes,
             "Joule integral the cable withstands",
             Quantity::new(withstand, Dimension::Joule),
             "k2 S2, k = 226 sqrt(ln((Tf + 234.5) / (Ti + 234.5)))",
             vec![
-                ("S", Quantity::new(area_mm2, Dimension::Area)),
+                ("S", Quantity::new(copper_mm2(cable), Dimension::Area)),
                 ("Ti", Quantity::new(cable.limit_c, Dimension::Temperature)),
                 ("Tf", Quantity::new(limit_c, Dimension::Temperature)),
             ],
@@ -360,10 +342,7 @@ impl Place<'_> {
     /// How long the cable bears what, once its rating is known.
     fn bears(&self, short_a2s: Option<f64>) -> Option<withstand::Cable> {
         let (cable, heat) = (self.size.cable.as_ref()?, self.size.heat.as_ref()?);
-        let end_c = overload_c(self.parts, cable)?;
-        let temperatures = (heat.air_c, heat.limit_c, end_c);
-        let copper = (Material::Copper, copper_mm2(cable));
-        withstand::Cable::new(short_a2s?, copper, heat.rating_a, temperatures)
+        bears(self.parts, cable, short_a2s?, (heat.rating_a, heat.air_c, heat.limit_c))
     }
 
     /// What the run carries, by how long: as stated, or as driven.

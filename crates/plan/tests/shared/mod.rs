@@ -5,7 +5,7 @@ use plan::given::document::DocumentError;
 use plan::given::face::attach;
 
 /// Its faces, by the names the document gives them.
-const FACES: [(&str, &str); 3] = [
+pub(crate) const FACES: [(&str, &str); 3] = [
     (
         "motor-phases-face.toml",
         include_str!("../../../../builds/orchard-truck/motor-phases-face.toml"),
@@ -20,7 +20,7 @@ const FACES: [(&str, &str); 3] = [
     ),
 ];
 
-/// Puts them into a build that may name them; what is wrong with them.
-pub(crate) fn attach_faces(build: &mut Build) -> Vec<DocumentError> {
-    FACES.iter().flat_map(|(name, text)| attach(build, name, text)).collect()
+/// Puts faces into a build that may name them; what is wrong with them.
+pub(crate) fn attach_faces(build: &mut Build, faces: &[(&str, &str)]) -> Vec<DocumentError> {
+    faces.iter().flat_map(|(name, text)| attach(build, name, text)).collect()
 }

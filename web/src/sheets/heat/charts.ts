@@ -128,15 +128,20 @@ function upwards(points: [number, number][], top: number): [number, number][] {
 export function linkCharts(of: Protection, s: System): (ChartOf & { title: string })[] {
   const unit = shownUnit("V", s);
   const out: (ChartOf & { title: string })[] = [];
-  const add = (title: string, what: string, points: [number, number][], limit: number | null, limited: string) => {
-    const lines: Line[] = [{ name: "link", values: points.map((p) => onAxis(p[1], unit)), ink: "--cable", width: 2 }];
-    if (limit !== null) lines.push({ name: limited, values: points.map(() => onAxis(limit, unit)), ink: "--fails", dash: [6, 4] });
+  const add = (title: string, what: string, points: [number, number][], limit: number, limited: string) => {
+    const lines: Line[] = [
+      { name: "link", values: points.map((p) => onAxis(p[1], unit)), ink: "--cable", width: 2 },
+      { name: limited, values: points.map(() => onAxis(limit, unit)), ink: "--fails", dash: [6, 4] },
+    ];
     out.push({ title, what, x: points.map((p) => p[0]), x_name: "seconds", y_name: unit.unit, lines });
   };
   if (of.precharge) {
     const { curve, voltage_v, close_s } = of.precharge;
     add("Pre-charge", `Voltage of the link over the pre-charge, until the contactor closes after ${show(close_s, "s", s)}`, curve, voltage_v, "pack");
   }
-  if (of.discharge) add("Discharge", "Voltage of the link after the contactors open", of.discharge.curve, 60, "60 V");
+  if (of.discharge) {
+    const { curve, touch_v } = of.discharge;
+    add("Discharge", "Voltage of the link after the contactors open", curve, touch_v, show(touch_v, "V", s));
+  }
   return out;
 }
