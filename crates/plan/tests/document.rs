@@ -126,6 +126,22 @@ fn a_bare_number_names_the_units() {
 }
 
 #[test]
+fn regress_a_line_break_in_a_quantity_is_quoted_as_a_space() {
+    // Found by chance among random values; the same value says the same of every key that takes a quantity.
+    for table in TABLES {
+        for key in table.keys {
+            let head = match table.path.is_empty() {
+                true => String::new(),
+                false => format!("[{}]\n", header(table.path)),
+            };
+            sound(&format!("{head}{} = \"\\u000e\\n0\"\n", key.name));
+        }
+    }
+    let errors = read("[vehicle]\nmass = \"a\\nb\"\n").errors;
+    assert!(errors.iter().any(|e| e.message == "`mass`: `a b` is not a number"), "{errors:#?}");
+}
+
+#[test]
 fn each_slip_is_named() {
     for (line, part) in [
         ("voltage = \"350 A\"", "is the unit of a current"),

@@ -101,12 +101,13 @@ impl<'t> Reader<'t> {
         Place { line: small(index + 1), column: small(column + 1), width: small(width.max(1)) }
     }
 
-    /// Notes an error.
+    /// Notes an error. What it quotes of the text may hold line breaks, written as `\n`; a message is one line.
     pub fn error(&mut self, span: Range<usize>, message: String, hint: Option<String>) {
         if self.is_full() {
             return;
         }
         let at = self.place(&span);
+        let message = one_line(&message);
         self.errors.push(DocumentError { at, span, message, hint });
     }
 
@@ -805,9 +806,14 @@ pub(crate) fn listed(words: &[&str]) -> String {
     }
 }
 
+/// The text with a space for every line break and other control character.
+fn one_line(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
+
 /// What a maker wrote, short enough for a message.
 pub(crate) fn brief(text: &str) -> String {
-    let shown: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let shown = one_line(text);
     if shown.chars().count() <= 60 {
         return shown;
     }
